@@ -1,0 +1,207 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// byssus: the main job. Runs all cases of a site and judges each leg; plain structs hold the result.
+// Everything inside a bys_design belongs to it and is constant; units stand in the field names or
+// comments; NAN means "does not apply or not known"; strings are never NULL.
+#ifndef BYSSUS_DESIGN_H
+#define BYSSUS_DESIGN_H
+
+#include <byssus/site.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/// Options of bys_design_run. Start from BYS_CHECK_OPTIONS_INIT.
+typedef struct {
+    int threads;    ///< 0 = as many as the process may use; changes no byte of the result
+    int directions; ///< 0 = as the site says (16)
+    bool strict;    ///< checks that rest on unverified values become "not checked"
+    bool intact_only; ///< leave the lost-leg conditions out (compare, quick looks)
+    bys_progress_fn progress; ///< may be NULL; worst = largest utilisation so far
+    void *user;
+} bys_check_options;
+#define BYS_CHECK_OPTIONS_INIT {0, 0, false, false, NULL, NULL}
+
+/// One strength check of a line, connector or anchor; all numbers from the governing case.
+typedef struct {
+    const char *case_id, *condition, *analysis; ///< analysis: "static mean with wave drift"
+    const char *item;        ///< line: weakest section or fitting id; anchor: anchor id
+    const char *component;   ///< factor name in the rule profile, "rope", "drag-stockless", ...
+    double characteristic_N; ///< load effect before factors; anchors: along the bed
+    double load_factor, design_N, capacity_N, resistance_factor, utilisation;
+    bys_verdict verdict;
+    bys_basis basis;         ///< the weakest of all that it rests on
+    const char *why;         ///< one sentence: what decides it, or why it is not checked
+    const char *source;      ///< clause and source of the factor
+} bys_strength;
+
+/// The anchor's load in its governing case.
+typedef struct {
+    bys_strength check;
+    double horizontal_N, vertical_N; ///< vertical: up positive
+    double uplift_rad, offset_rad, grounded_m;
+} bys_anchor_load;
+
+/// One section or fitting of a leg: what to order and what it sees.
+typedef struct {
+    const char *id, *part, *kind; ///< kind: rope, chain, connector, sinker, float
+    double length_m;     ///< unstretched; NAN for fittings
+    double count;
+    double mass_kg;      ///< in air
+    double tension_N;    ///< largest over demanded cases
+    double strength_N, utilisation;
+    bys_verdict verdict;
+    bys_basis basis;
+} bys_leg_piece;
+
+typedef struct {
+    const char *id, *line;  ///< line or raft id
+    double tension_N;       ///< largest unfactored section-end tension over demanded cases
+    double mean_N, wave_N;  ///< of that tension; wave NAN: no wave passage was run
+    bys_strength strength;
+    bys_anchor_load anchor;
+    int anchor_index;
+    double utilisation;     ///< the larger of both checks; NAN if neither could be checked
+    bys_verdict verdict;    ///< fail beats not checked beats pass
+    const char *lost_case, *lost_condition; ///< worst reported damaged case; "" if none
+    double lost_tension_N;
+    double reach_m, bearing_rad; ///< anchor from the leg's nominal top, in plan; bearing of the anchor seen from the top
+    double top[3], foot[3]; ///< m, nominal
+    double pretension_N;    ///< at the top in slack water, lowest level, first stage; NAN if not stable
+    double scope;           ///< line length over depth at the highest level
+    bys_leg_piece *pieces; int piece_count;
+    double *by_direction_N; ///< largest intact tension for each direction; length direction_count
+    double *by_direction_lost_N; ///< the same over lost-leg conditions
+} bys_leg_result;
+
+typedef struct {
+    const char *id, *part, *kind;
+    double x_m, y_m, depth_m; ///< depth below chart datum
+    double mass_kg;
+    int *legs; int leg_count;
+    double heading_rad;
+    double utilisation;
+    bys_verdict verdict;
+    bool inside_lease;
+    double lease_margin_m;    ///< distance to the boundary, negative outside
+} bys_anchor_result;
+
+/// Any other check or reported finding: float reserve, gear on the bed, excursion, lease, clash, ...
+typedef struct {
+    const char *kind;    ///< "float reserve", "gear clearance", "lease", "line clearance", "excursion",
+                         ///< "swept area", "equilibrium", "scope"
+    const char *item;    ///< id of the thing
+    const char *case_id, *condition;
+    double value, limit; ///< in `unit`
+    const char *unit;
+    bys_verdict verdict;
+    bys_basis basis;
+    const char *text;    ///< one sentence in the user's words
+} bys_finding;
+
+/// One solved case: environment x stage x condition.
+typedef struct {
+    const char *id, *environment, *stage, *condition;
+    bool demanded;
+    bys_status status;
+    const char *reason;     ///< "" when stable
+    const char *analysis;
+    int factorisations;
+    double residual_N;      ///< worst node, by the independent audit
+    double sum_share;       ///< |sum of residuals| / applied load, by the independent audit
+    double largest_N;       ///< largest leg tension in it
+    const char *largest_leg;
+} bys_case_result;
+
+/// Polyline for the plan drawing (nominal geometry, and the governing deformed one).
+typedef struct {
+    const char *id;
+    const char *kind;       ///< "backbone", "leg", "head rope", "raft"
+    double *xyz; int count; ///< 3*count, m, at rest (slack water if stable, else nominal)
+    double *worst_xyz;      ///< 3*count, m, in the case `worst_case`; NULL if none
+    double utilisation;     ///< NAN if it has no check
+    bys_verdict verdict;
+} bys_plan_line;
+
+typedef struct { const char *path, *text; int line; } bys_input_row;
+typedef struct { const char *name, *value, *clause, *source, *because; bys_basis basis; } bys_factor_row;
+typedef struct { const char *id; double value; } bys_named_value;
+
+typedef struct {
+    const char *site, *notice, *file, *sha256;
+    const char *profile, *profile_title, *written_for;
+    const char *verdict;   ///< "pass", "fail" or "incomplete"
+    bool incomplete;
+    bool strict;
+    int unverified_checks; ///< demanded checks that rest on memory or assumed values
+    int case_total, case_stable, solve_count;
+    double worst_residual_N, worst_sum_share; ///< over all stable cases, by the audit
+    const char *headline;  ///< one sentence: verdict, worst thing, weather
+    const char **worst_things; int worst_count; ///< up to three sentences, worst first
+    int direction_count; double *directions_rad; ///< towards
+    bys_leg_result *legs; int leg_count;         ///< in network order
+    int *by_utilisation;                         ///< leg indices, highest utilisation first
+    bys_anchor_result *anchors; int anchor_count;
+    bys_finding *findings; int finding_count;    ///< demanded failures first
+    bys_case_result *cases; int case_count;
+    bys_plan_line *plan; int plan_count;
+    double *lease_x, *lease_y; int lease_count; double lease_margin_m; const char *lease_id;
+    const char *north;
+    bys_named_value *levels; int level_count;    ///< m above chart datum
+    double bed_depth_min_m, bed_depth_max_m;     ///< over the anchors
+    bys_input_row *inputs; int input_count;
+    bys_factor_row *factors; int factor_count;
+    const char **warnings; int warning_count;
+    const char **sources; int source_count;
+    const char **unverified; int unverified_count; ///< each unverified value in use, one sentence
+    const char **cautions; int caution_count;
+} bys_design;
+
+/// Expands, solves every case, judges. BYS_EINPUT with messages if the layout cannot be built.
+bys_rc bys_design_run(bys_design **out, const bys_site *site, const bys_check_options *options,
+                      bys_messages *messages, bys_error *err);
+void bys_design_free(bys_design *design);
+
+/// Exit status of the contract: 0 pass, 1 fail, 2 incomplete.
+int bys_design_exit(const bys_design *design);
+
+// ---- one case ----------------------------------------------------------------------------------
+
+typedef struct { const char *id; double x, y, z; } bys_node_row;
+typedef struct { double fx, fy, fz, tension; } bys_end_row; ///< N, force of the span on its end
+typedef struct {
+    const char *id, *section;
+    bys_end_row end_a, end_b;
+    double length_m, stretched_m, grounded_m;
+} bys_span_row;
+typedef struct { const char *id; double fx, fy, fz, uplift_rad; } bys_support_row;
+typedef struct { const char *id; double x, y, z, roll_rad, pitch_rad, yaw_rad, draft_m; } bys_body_row;
+typedef struct { const char *id; double submerged, reserve_N; } bys_float_row;
+typedef struct { const char *id; double swing_rad, lowest_z, clearance_m, weight_N, drag_N; } bys_hanging_row;
+
+/// Result of one equilibrium, as `byssus solve` writes it.
+typedef struct {
+    const char *case_id;
+    bys_status status;
+    const char *reason;
+    double residual_N, sum_share;
+    int factorisations;
+    bys_node_row *nodes; int node_count;
+    bys_span_row *spans; int span_count;
+    bys_support_row *supports; int support_count;
+    bys_body_row *bodies; int body_count;
+    bys_float_row *floats; int float_count;
+    bys_hanging_row *hanging; int hanging_count;
+} bys_solution;
+
+/// Solves one case by its id ("" = the first case; explicit networks: still, no weather).
+bys_rc bys_solution_run(bys_solution **out, const bys_site *site, const char *case_id,
+                        bys_messages *messages, bys_error *err);
+void bys_solution_free(bys_solution *solution);
+/// Appends all case ids of a site, one a line.
+bys_rc bys_case_list(bys_text *out, const bys_site *site, bys_messages *messages, bys_error *err);
+
+#ifdef __cplusplus
+}
+#endif
+#endif
