@@ -111,6 +111,7 @@ typedef struct {
     double sum_share;       ///< |sum of residuals| / applied load, by the independent audit
     double largest_N;       ///< largest leg tension in it
     const char *largest_leg;
+    const char *words;      ///< for people: "current towards 090 deg, HAT and surge, harvest"; "" = use id
 } bys_case_result;
 
 /// Polyline for the plan drawing (nominal geometry, and the governing deformed one).
