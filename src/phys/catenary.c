@@ -262,13 +262,10 @@ static bool grounded_tension(double *H, double dx, double dz, line l)
             lo = h;
         else
             hi = h;
-        double next = h - error / slope;
-        if (!(next > lo && next < hi))
-            next = 0.5 * (lo + hi);
-        const bool done = fabs(next - h) <= 2e-16 * h || error == 0.0;
-        h = next;
-        if (done)
+        const double step = error / slope;
+        if (fabs(step) <= 4e-16 * h)
             break;
+        h = h - step > lo && h - step < hi ? h - step : 0.5 * (lo + hi);
     }
     *H = h;
     return true;
