@@ -1,0 +1,144 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// From Site to Network, for one crop stage.
+#include "base/number.h"
+#include "lease/expand.h"
+
+#include <ctype.h>
+#include <math.h>
+#include <stdarg.h>
+#include <string.h>
+
+static const double pi = 3.14159265358979323846;
+
+void bys_expand_fault(bys_expansion *x, int code, bys_place place, const char *format, ...)
+{
+    char text[400];
+    va_list list;
+    va_start(list, format);
+    bys_format_list(text, sizeof text, format, list);
+    va_end(list);
+    x->faults++;
+    if (x->messages)
+        bys_messages_add(x->messages, BYS_FAULT, code, place, "%s", text);
+}
+
+static const char *const compass[8] = {"N", "NE", "E", "SE", "S", "SW", "W", "NW"};
+static const char *const compass_long[8] = {"north",      "north-east", "east", "south-east",
+                                            "south",      "south-west", "west", "north-west"};
+
+int bys_compass_index(double direction)
+{
+    const double turns = direction / (2.0 * pi);
+    return (int)floor((turns - floor(turns)) * 8.0 + 0.5) % 8;
+}
+
+const char *bys_compass_name(double direction)
+{
+    return compass[bys_compass_index(direction)];
+}
+
+static bool same_word(const char *a, const char *b)
+{
+    while (*a && tolower((unsigned char)*a) == tolower((unsigned char)*b)) {
+        a++;
+        b++;
+    }
+    return !*a && !*b;
+}
+
+int bys_compass_read(const char *name)
+{
+    for (int i = 0; i < 8; i++)
+        if (same_word(name, compass[i]) || same_word(name, compass_long[i]))
+            return i;
+    return -1;
+}
+
+bys_section bys_section_of_part(const bys_expansion *x, const bys_part *part, double length)
+{
+    // Bedding in lengthens the rope and leaves its mass.
+    const bys_line_part *p = &part->u.line;
+    const double grown = 1.0 + p->bedding_in * x->bedded;
+    const double weight = p->mass * x->site->gravity / grown;
+    return (bys_section){.part = part,
+                         .length = length * grown,
+                         .stiffness = p->stiffness,
+                         .weight_dry = weight,
+                         .buoyancy = weight * x->site->rho_water / p->density,
+                         .diameter = p->diameter,
+                         .cd_normal = p->cd_normal,
+                         .cd_tangential = p->cd_tangential,
+                         .on_bed = x->site->has_bed,
+                         .leg = -1,
+                         .line = -1,
+                         .strand = -1};
+}
+
+int bys_section_elements(const bys_expansion *x, const bys_section *s, int stated)
+{
+    if (stated > 0)
+        return stated;
+    const double drag = 0.5 * x->site->rho_water * s->cd_normal * s->diameter; // at 1 m/s
+    return bys_element_count(s->length, fabs(s->weight_dry - s->buoyancy) + drag, 5000.0);
+}
+
+double bys_lump_weight(const bys_expansion *x, double mass, double density)
+{
+    return mass * x->site->gravity * (1.0 - x->site->rho_water / density);
+}
+
+double bys_section_limit_strain(const bys_section *s)
+{
+    const double strength = s->part ? s->part->u.line.strength : NAN;
+    return isfinite(strength) && s->stiffness > 0.0 ? strength / s->stiffness : 0.30;
+}
+
+static double lowest_level(const bys_site *site)
+{
+    double z = site->level_count > 0 ? site->levels[0].height : 0.0;
+    for (int i = 1; i < site->level_count; i++)
+        z = fmin(z, site->levels[i].height);
+    return z;
+}
+
+static bool expand_all(bys_expansion *x, bys_error *err)
+{
+    return x->net && x->scratch && bys_expand_blocks(x) && bys_expand_grids(x) &&
+           bys_expand_networks(x) && bys_network_finish(x->net, err) == BYS_OK &&
+           bys_expand_refuse(x);
+}
+
+bys_rc bys_network_expand_found(bys_network **out, const bys_site *site, int stage,
+                                const bys_found *found, int found_count, bys_messages *messages,
+                                bys_error *err)
+{
+    *out = NULL;
+    if (stage >= site->stage_count)
+        return bys_error_set(err, BYS_EUSAGE, 0, "no crop stage %d in this site", stage);
+    bys_expansion x = {.net = bys_network_new(site, stage),
+                       .site = site,
+                       .stage = stage >= 0 ? &site->stages[stage] : NULL,
+                       .messages = messages,
+                       .found = found,
+                       .found_count = found_count,
+                       .scratch = bys_arena_new(),
+                       .surface = lowest_level(site)};
+    x.bedded = x.stage ? x.stage->bedding_in : 0.0;
+    const bool ok = expand_all(&x, err);
+    bys_arena_free(x.scratch);
+    if (ok && x.faults == 0) {
+        *out = x.net;
+        return BYS_OK;
+    }
+    bys_network_free(x.net);
+    if (!ok)
+        return bys_error_set(err, BYS_ENOMEM, 0, "out of memory in the layout");
+    return bys_error_set(err, BYS_EINPUT, 0, "the layout cannot be built: %d fault%s", x.faults,
+                         x.faults == 1 ? "" : "s");
+}
+
+bys_rc bys_network_expand(bys_network **out, const bys_site *site, int stage,
+                          bys_messages *messages, bys_error *err)
+{
+    return bys_network_expand_found(out, site, stage, NULL, 0, messages, err);
+}

@@ -1,0 +1,93 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Inside of the expansion: one context and the steps that share it. All steps return false only
+// when out of memory; faults of the layout are counted and go to the message list.
+#ifndef BYS_LEASE_EXPAND_H
+#define BYS_LEASE_EXPAND_H
+
+#include "base/codes.h"
+#include "lease/network.h"
+
+/// A value found by src/tune that replaces an open one, by leg id.
+typedef struct {
+    const char *leg;
+    bool is_reach;  ///< else the length of the leg's section without one
+    double value;   ///< m, as cut: before bedding in
+} bys_found;
+
+/// bys_network_expand with found values put in.
+bys_rc bys_network_expand_found(bys_network **out, const bys_site *site, int stage,
+                                const bys_found *found, int found_count, bys_messages *messages,
+                                bys_error *err);
+
+typedef struct {
+    bys_network *net;
+    const bys_site *site;
+    const bys_stage *stage;   ///< NULL without stages
+    bys_messages *messages;   ///< may be NULL
+    const bys_found *found;
+    int found_count;
+    bys_arena *scratch;       ///< freed when the expansion ends
+    double surface;           ///< m, z of the water at the lowest level
+    double bedded;            ///< share of bedding-in that has happened
+    int faults;
+} bys_expansion;
+
+void bys_expand_fault(bys_expansion *x, int code, bys_place place, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
+
+/// Depth of the start position of a backbone below the surface, m.
+#define BYS_START_DRAFT 0.3
+
+/// Compass name of a direction to 45 degrees, "N", "NE", ...; its index 0..7; index of a name or -1
+/// (short or long names in either case).
+const char *bys_compass_name(double direction);
+int bys_compass_index(double direction);
+int bys_compass_read(const char *name);
+
+/// Section of a line part in water at the stage's bedding-in; `length` as cut.
+bys_section bys_section_of_part(const bys_expansion *x, const bys_part *part, double length);
+/// Elements by rule from its submerged weight and its drag at 1 m/s under 5 kN, unless `stated`.
+int bys_section_elements(const bys_expansion *x, const bys_section *section, int stated);
+/// Submerged weight (N) of a lump of `mass` kg.
+double bys_lump_weight(const bys_expansion *x, double mass, double density);
+/// Largest strain that the section survives: strength/EA, or 0.30 where the strength is not stated.
+double bys_section_limit_strain(const bys_section *section);
+
+/// Where a leg goes.
+typedef struct {
+    const bys_leg_spec *spec;
+    const char *id;
+    int top;               ///< point
+    double top_nominal[3]; ///< m
+    double outward;        ///< rad from north, the direction of a reach without bearing
+    int line, body, end;
+} bys_leg_seat;
+/// Adds the leg with anchor, sections, fittings. *out = index of the leg, -1 if refused.
+bool bys_expand_leg(bys_expansion *x, const bys_leg_seat *seat, int *out);
+
+/// Rows of one line, after changes and stage have been put in.
+typedef struct {
+    const char *id;
+    const bys_block *block;
+    const bys_change *change;  ///< NULL
+    double heading, x, y;      ///< middle of the backbone
+    double length;             ///< m as cut
+    const bys_pattern *floats; int float_count;
+    const bys_pattern *gear; int gear_count;
+    bys_place place;
+} bys_line_plan;
+/// Adds points, sections, floats and gear of a backbone; returns the line's index in *out.
+bool bys_expand_backbone(bys_expansion *x, const bys_line_plan *plan, int *out);
+
+bool bys_expand_blocks(bys_expansion *x);
+bool bys_expand_grids(bys_expansion *x);
+bool bys_expand_networks(bys_expansion *x);
+/// Puts pontoons, weight point, wind point and gear of a raft part on a body.
+bool bys_expand_raft(bys_expansion *x, int body, const bys_part *raft, const char *id);
+/// Draft (m) at which the raft with its gear at this stage floats.
+double bys_raft_draft(const bys_expansion *x, const bys_part *raft);
+
+/// Refusals before solving; the network must be finished.
+bool bys_expand_refuse(bys_expansion *x);
+
+#endif
