@@ -31,7 +31,7 @@ static void choose_legs(bys_expansion *x, const bys_line_plan *plan, const bys_l
         for (int i = 0; i < n; i++) {
             const int ends = ends_named(list[i].at, plan->heading);
             if (pass == 0 && ends == 0)
-                bys_expand_fault(x, BYS_M_leg_end, list[i].place,
+                bys_expand_fault(x, BYS_M_leg_at_nothing, list[i].place,
                                  "%s: leg at='%s' names no end of this line; use 'ends', '%s' or "
                                  "'%s' (legs along the backbone are not in this version)",
                                  plan->id, list[i].at, bys_compass_name(plan->heading),
@@ -111,7 +111,7 @@ static bool add_line(bys_expansion *x, bys_line_plan *plan)
 static bool add_block(bys_expansion *x, const bys_block *block)
 {
     if (!x->site->has_bed)
-        bys_expand_fault(x, BYS_M_no_seabed, block->item.place,
+        bys_expand_fault(x, BYS_M_anchors_need_bed, block->item.place,
                          "block '%s' needs a seabed for its anchors: add <seabed>", block->item.id);
     for (int i = 0; i < block->lines; i++) {
         const double offset = (i - 0.5 * (block->lines - 1)) * block->spacing;

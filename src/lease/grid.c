@@ -173,7 +173,7 @@ static bool add_legs(bys_expansion *x, const deck *d)
     for (int i = 0; i < g->leg_count; i++) {
         const int named = bys_compass_read(g->legs[i].at);
         if (named < 0) {
-            bys_expand_fault(x, BYS_M_leg_end, g->legs[i].place,
+            bys_expand_fault(x, BYS_M_leg_at_nothing, g->legs[i].place,
                              "grid '%s': leg at='%s' names no side or corner; use a compass name "
                              "such as 'north' (a side) or 'NE' (a corner)",
                              g->item.id, g->legs[i].at);
@@ -195,7 +195,7 @@ bool bys_expand_grids(bys_expansion *x)
         if (!d.rafts)
             return false;
         if (!x->site->has_bed)
-            bys_expand_fault(x, BYS_M_no_seabed, g->item.place,
+            bys_expand_fault(x, BYS_M_anchors_need_bed, g->item.place,
                              "raft grid '%s' needs a seabed for its anchors: add <seabed>",
                              g->item.id);
         for (int k = 0; k < n; k++)
