@@ -21,7 +21,7 @@ static void write_word(const char *word, size_t n, bool first_on_line)
             putchar(word[i]);
 }
 
-/// Text as mdoc lines of at most 78 columns, each sentence on a new line.
+/// Text as mdoc lines of at most 80 columns, each sentence on a new line.
 static void write_text(const char *text)
 {
     size_t column = 0;
@@ -29,7 +29,7 @@ static void write_text(const char *text)
     while (*(text += strspn(text, " \n"))) {
         const size_t n = strcspn(text, " \n");
         if (column > 0) {
-            const bool new_line = (ends && isupper((unsigned char)*text)) || column + n + 1 > 78;
+            const bool new_line = (ends && isupper((unsigned char)*text)) || column + n + 1 > 72;
             putchar(new_line ? '\n' : ' ');
             column = new_line ? 0 : column + 1;
         }
