@@ -7,22 +7,23 @@
 //           EA         axial stiffness; infinite or <= 0 means inextensible                   N
 //           length     unstretched                                                            m
 //           dx, dz     end b from end a, horizontally (>= 0) and upwards                      m
-//           q, span    uniform load across a taut line, distance of its ends                  N/m, m
+//           q, span    uniform load across a taut line, distance of its ends                 N/m, m
 //           y          height of the upper end above the bed                                  m
 // RETURNED  H, Vi, Vj = Vi + w length, Ti, Tj (N), dx, dz (m); unstretched length on the bed (m);
 //           tension (N).
 // NOTES     1. Load is w per unstretched length only. Linear stretch, no bending stiffness.
 //           2. The solution is the minimum of the convex complementary energy
-//                U(H, V) = integral over s of T + T^2/(2 EA), less H dx + V dz, T^2 = H^2 + (V + w s)^2,
+//                U(H, V) = integral over s of T + T^2/(2 EA), less H dx + V dz,
+//                T^2 = H^2 + (V + w s)^2,
 //              whose gradient is the error of the end's position and whose second derivative is the
-//              flexibility. So there is one solution, and damped Newton steps cannot miss it.
+//              flexibility. So there is one solution, and damped Newton steps lead to it.
 //           3. dx under 1e-9 length counts as 1e-9 length. An inextensible line must be longer than
-//              the chord. The end's position is met within 1e-12 of (length + chord); dx and dz in the
-//              result are those that the forces return.
-//           4. The bed is flat, frictionless, level with the anchor. A line longer than it need be lies
-//              slack on it with H = 0.
-//           5. The parabola takes load and length to first order of sag/span squared: within 0.6 % in
-//              H at a sag of 1/20, 2.3 % at 1/10, against the exact elastic catenary.
+//              the chord. The end's position is met within 1e-12 of (length + chord); dx and dz in
+//              the result are those that the forces return.
+//           4. The bed is flat, frictionless, level with the anchor. A line longer than it need be
+//              lies slack on it with H = 0.
+//           5. The parabola takes load and length to first order of sag/span squared: 0.6 % off
+//              in H at a sag of 1/20, 2.3 % at 1/10, against the exact elastic catenary.
 // SOURCE    Irvine 1981; Jayaraman & Knudson 1981 (flexibility). [memory]; elastic form seen in a
 //           finite-element code's validation manual [read]; grounded form Jonkman 2007 [memory];
 //           K1: MIT 2.019 lecture 13, after Faltinsen 1990 [read]. The forms without cancellation,
@@ -311,8 +312,8 @@ void bys_catenary_tangent(double *S, double *x, double *T, double H, double w, d
 }
 
 // f(H) = a H^3 + b H^2 - A with a = L0/EA, b = L0 - S, A = q^2 S^3/24 has one positive root. From a
-// start right of it, where f is convex, Newton falls to it: min[(A/a)^(1/3), (A/b)^(1/2)] for b > 0,
-// -b/a + (A/a)^(1/3) for b <= 0. Inextensible: a = 0. NaN where no tension would do.
+// start right of it, where f is convex, Newton falls to it: min[(A/a)^(1/3), (A/b)^(1/2)] for
+// b > 0, -b/a + (A/a)^(1/3) for b <= 0. Inextensible: a = 0. NaN where no tension would do.
 double bys_parabola_tension(double q, double span, double EA, double length)
 {
     const double a = EA > 0.0 ? length / EA : 0.0, b = length - span;

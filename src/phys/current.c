@@ -10,8 +10,8 @@
 // NOTES     1. Undisturbed flow. Inside or behind a farm the profile is another.
 //           2. Above the surface the factor is 1. Below 0.01 d the value at 0.01 d is held, so that
 //              the derivative stays finite; the held profile carries 0.07 % more in the depth mean
-//              (exponent 1/7) than the ratio 1/(1 + exponent) that is returned for it, and turning a
-//              mean into a surface speed by that ratio is on the high side by as much.
+//              (exponent 1/7) than the ratio 1/(1 + exponent) that is returned for it, and turning
+//              a mean into a surface speed by that ratio is on the high side by as much.
 //           3. The wind-driven part falls linearly to zero at the reference depth; in water
 //              shallower than that it does not vanish at the bed.
 // SOURCE    DNV-RP-C205 (2017) 4.1.4.1-4.1.4.4, seen in a transcription, not in the original.

@@ -6,15 +6,15 @@
 //           friction   coefficient between base and bed                                      -
 //           slope      steepest angle of the bed                                             rad
 //           pull_downslope   cosine of the angle in plan between pull and downslope          -
-//           alpha, su, area  adhesion factor, undrained strength, base area                  -, Pa, m2
+//           alpha, su, area  adhesion factor, undrained strength, base area               -, Pa, m2
 //           angle      of the leg above the bed                                              rad
-//           mass, density, rho_water                                                         kg, kg/m3
+//           mass, density, rho_water                                                      kg, kg/m3
 // RETURNED  driving force along the bed, resistance, normal force (N), whether it is lifted;
 //           resistance on clay (N); largest horizontal force (N); weight in water (N).
-// NOTES     1. Plane bed, a block that slides as a whole: no tipping, no keying in, no suction, no soil
-//              heaped in front.
-//           2. The driving force is the vector sum in the plane of the bed, the weight's own part down
-//              the slope included: a pull straight up the slope first takes that part away.
+// NOTES     1. Plane bed, a block that slides as a whole: no tipping, no keying in, no suction, no
+//              soil heaped in front.
+//           2. The driving force is the vector sum in the plane of the bed, the weight's own part
+//              down the slope included: a pull straight up the slope first takes that part away.
 //           3. Clay: friction and adhesion are never added, the lesser counts. After a first slip
 //              the remoulded strength is the one to give.
 //           4. Field experience is poor: concrete anchors in soft mud over stiff clay were found at

@@ -14,10 +14,11 @@
 //           water (N/m), factor on a drag coefficient referred to the clean diameter (-).
 // NOTES     1. U and u act along one line; a current across the waves is not covered.
 //           2. The member stands still. A member that sways with the water feels less.
-//           3. The averages are exact (Gaussian u; sinusoidal u). Gaussian u leaves out the skewness
-//              of steep waves.
+//           3. The averages are exact (Gaussian u; sinusoidal u). Gaussian u leaves out the
+//              skewness of steep waves.
 //           4. The splash force is the mean over the wetted part above and the dry part below the
-//              mean level, linear velocity held at its surface value, no current; random: narrow band.
+//              mean level, linear velocity held at its surface value, no current; random: narrow
+//              band.
 //           5. The end factor is for the subcritical range; below L/D = 2 its value there is held,
 //              beyond 100 it tends to 1 as 1/(L/D).
 // SOURCE    mean over Gaussian u: derived here; Borgman 1967 is its limit for small U. [derived]

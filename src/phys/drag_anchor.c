@@ -2,22 +2,23 @@
 // Holding capacity of drag-embedment anchors by class, bed and mass.
 //
 // GIVEN     c      class of anchor, described by its shape                     bys_drag_class
-//           bed    BYS_BED_MUD: very soft to soft normally consolidated silt or clay, strength rising
-//                  with depth; BYS_BED_SAND: medium to dense sand, stiff clay    bys_drag_bed
+//           bed    BYS_BED_MUD: very soft to soft normally consolidated silt or clay, strength
+//                  rising with depth; BYS_BED_SAND: medium to dense sand, stiff clay   bys_drag_bed
 //           mass   of the anchor in air                                        kg
 // RETURNED  ultimate static capacity of the anchor SYSTEM (N), a level pull at the bed; whether the
 //           mass lies outside the range of the fit.
-// NOTES     1. H = H_R (m / 4536 kg)^b. The capacity is for the whole anchor system, so chain friction
-//              on the bed must not be added to it.
-//           2. Holds after setting, for a pull along the bed in the direction of setting. Uplift and
-//              sideways pull are left out. In mud the flukes must have tripped open.
+// NOTES     1. H = H_R (m / 4536 kg)^b. The capacity is for the whole anchor system, so chain
+//              friction on the bed must not be added to it.
+//           2. Holds after setting, for a pull along the bed in the direction of setting. Uplift
+//              and sideways pull are left out. In mud the flukes must have tripped open.
 //           3. Fitted on about 0.1 to 20 t; lighter anchors are extrapolation. Runs of one anchor
 //              in one bed scatter by 50 % and more.
-//           4. Layered, hard, coral and rock beds are not covered; clay between soft and stiff neither.
+//           4. Layered, hard, coral and rock beds are not covered; clay between soft and stiff
+//              neither.
 //           5. A stockless anchor whose fluke angle in sand is not stated takes the 48 deg row.
 // SOURCE    form: UFC 4-159-03 (2005) sec. 5-2 eq. 26. [read]
-//           H_R and b: UFC 4-159-03 Table 5-4, after NCEL TDS 83-08R. [memory] The table was not seen:
-//           two remembered forms of it agree within 1.3 %, which checks the recall only.
+//           H_R and b: UFC 4-159-03 Table 5-4, after NCEL TDS 83-08R. [memory] The table was not
+//           seen: two remembered forms of it agree within 1.3 %, which checks the recall only.
 //           classes by safety factor: UFC 4-159-03 Table 3-7. [read] That the hinged lightweight
 //           class belongs to the larger factor is a choice on the safe side.
 #include "phys/phys.h"

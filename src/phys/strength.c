@@ -5,13 +5,14 @@
 //           d        diameter of the bar                                          m
 //           stress   mean stress in the two legs of a link at break               Pa
 // RETURNED  force (N), mass per length (kg/m). NaN for an unknown grade.
-// NOTES     1. Stud link: force in kN = factor X, X = d^2 (44 - 0.08 d), d in mm. The mass 0.0219 d^2
-//              holds for 19 mm and up; 12.7 to 15.9 mm chain weighs 5 to 10 % more.
+// NOTES     1. Stud link: force in kN = factor X, X = d^2 (44 - 0.08 d), d in mm. The mass
+//              0.0219 d^2 holds for 19 mm and up; 12.7 to 15.9 mm chain weighs 5 to 10 % more.
 //           2. Two legs: break = 2 (pi/4) d^2 stress. The mean stress is nominal by grade: 315 MPa
 //              grade 30, 400 grade 40, 800 grade 80; welded long link about 250.
 //           3. New chain in straight pull. Wear, bends and connectors are left out.
 // SOURCE    stud link: ISO 1704 / IACS UR A1, form [memory]; checked within 0.1 % against a reprint
-//           of the table on six sizes from 1/2 to 1 7/8 in [read]. Mass: fitted to the same reprint.
+//           of the table on six sizes from 1/2 to 1 7/8 in [read].
+//           mass: fitted to the same reprint. [derived]
 //           two legs: definition of the grades in EN 818-7. [read]
 #include "phys/phys.h"
 

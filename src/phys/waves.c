@@ -7,12 +7,13 @@
 // RETURNED  wave number (1/m), spectral density (m2 s/rad), ratio Tz/Tp (-), standard deviation of
 //           the horizontal orbital velocity (m/s), breaking height (m).
 // NOTES     1. Linear theory, level bed, no current, long crests: all directions in one.
-//           2. Above the mean level the value at the mean level holds; below the bed that at the bed.
+//           2. Above the mean level the value at the mean level holds; below the bed that at the
+//              bed.
 //           3. The integral over the spectrum runs over u = (wp/w)^2 from 0 to 5, that is from
-//              0.447 wp without an upper limit; what lies below carries 3e-14 of the energy. At the mean
-//              level the tail to infinite frequency is in: a cut at 4 wp would take about 3 % off there
-//              and nothing 0.05 wave lengths lower. 16 panels of 16 Gauss-Legendre points: within
-//              1e-10 of twice as many panels.
+//              0.447 wp without an upper limit; what lies below carries 3e-14 of the energy. The
+//              tail to infinite frequency is in: a cut at 4 wp would take 3 to 4 % off the velocity
+//              at the mean level. 16 panels of 16 Gauss-Legendre points: within 1e-9 of a rule with
+//              40,000 points, for periods of 2 to 12 s in 3 to 30 m.
 //           4. The normalising factor 1 - 0.287 ln gamma returns hs within 0.13 % (gamma 1 to 5).
 //           5. Breaking: 0.142 L tanh(kd), L the linear length; 0.89 d in shallow water, above the
 //              0.78 d of the solitary wave.
@@ -25,7 +26,7 @@
 #include <math.h>
 
 // Newton for x tanh x = y, x = kd, y = w^2 d/g; f rises and is convex for x > 0 up to its bend
-// near 1.2, and the start is within 10 % of the root everywhere.
+// near 1.2, and the start is within 5 % of the root everywhere.
 double bys_wave_number(double omega, double depth)
 {
     if (!(omega > 0.0) || !(depth > 0.0))

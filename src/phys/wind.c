@@ -9,13 +9,13 @@
 // NOTES     1. Open sea. Hills, shore and gusts off a headland are left out.
 //           2. Below 1 m the speed at 1 m is used: lower down the wind is inside the wave crests
 //              (judgement, no source).
-//           3. Averaging times under 1 s count as 1 s. The ISO form is a gust factor on the 1-h mean
-//              and holds up to 3600 s; a longer time counts as 3600 s.
-//           4. For 30 m/s at 10 m the two laws differ by 1.5 % for a 1-min mean.
+//           3. Averaging times under 1 s count as 1 s. The ISO form is a gust factor on the 1-h
+//              mean and holds up to 3600 s; a longer time counts as 3600 s.
+//           4. From one 10-min mean of 33 m/s at 10 m the two laws give 1-min means 0.9 % apart.
 // SOURCE    bys_wind_dnv: DNV-RP-C205 2.3.2.11. [memory]
 //           bys_wind_npd: ISO 19901-1:2005 / NPD spectrum, as reprinted. [read]
-//           bys_wind_cem_ratio: Coastal Engineering Manual II-2, Fig. II-2-1; the branch from 3600 s
-//           and the example of a 5-min wind [read], the branch below 3600 s [memory].
+//           bys_wind_cem_ratio: Coastal Engineering Manual II-2, Fig. II-2-1; the branch from 3600
+//           s and the example of a 5-min wind [read], the branch below 3600 s [memory].
 #include "phys/phys.h"
 
 #include <math.h>

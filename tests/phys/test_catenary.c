@@ -16,7 +16,8 @@ static bys_catenary solved(double dx, double dz, double w, double EA, double len
     return c;
 }
 
-static bys_catenary resting(double *grounded, double dx, double dz, double w, double EA, double length)
+static bys_catenary resting(double *grounded, double dx, double dz, double w, double EA,
+                            double length)
 {
     bys_catenary c;
     ck_assert_msg(bys_catenary_grounded(&c, grounded, dx, dz, w, EA, length),
@@ -35,7 +36,7 @@ START_TEST(k1_shortest_chain) // K1, MIT 2.019 lecture 13 (read): 300.93 m; othe
 }
 END_TEST
 
-START_TEST(k2_flat_start) // K2, validation manual of a finite-element code (read): -6.352 m; rest own
+START_TEST(k2_flat_start) // K2, finite-element validation manual (read): -6.352 m; rest own
 {
     const double A = 2.2783e-4, w = 2844.23 * 9.81 * A, EA = 5.70e10 * A;
     const bys_catenary c = solved(325.0, 0.0, w, EA, 325.0);
@@ -172,9 +173,9 @@ START_TEST(s1_s2_without_friction) // cable notes 4 (own)
 }
 END_TEST
 
-// C1: isolated cable with a point load. Published displacement -5.626, -0.859 m (memory: Jayaraman &
-// Knudson, Thai & Kim); -5.6255981, -0.8593656 m and the forces own. The lengths have eight digits,
-// which leaves EA x 5e-6/126 = 3 N, or 3e-5 of the force.
+// C1: isolated cable with a point load. Published displacement -5.626, -0.859 m (memory: Jayaraman
+// & Knudson, Thai & Kim); -5.6255981, -0.8593656 m and the forces own. The lengths have eight
+// digits, which leaves EA x 5e-6/126 = 3 N, or 3e-5 of the force.
 START_TEST(c1_point_load)
 {
     const double w = 46.12, EA = 548.4e-6 * 131.0e9, L1 = 125.84701, L2 = 186.85526;
@@ -344,8 +345,8 @@ static void check_solution(double dx, double dz, double w, double EA, double len
     expect_abs(c.Vj - c.Vi, w * length, 1e-9 * fabs(w) * length + 1e-12 * fabs(c.Vi));
 }
 
-// derived: from taut (chord 1.02 lengths) to slack (length three chords), all directions, straight up
-// and down among them, weights from neutral rope to heavy chain, both signs, soft to stiff
+// derived: from taut (chord 1.02 lengths) to slack (length three chords), all directions, straight
+// up and down among them, weights from neutral rope to heavy chain, both signs, soft to stiff
 START_TEST(every_sane_line_is_solved)
 {
     const double weight[] = {-300.0, -1.0, -1e-3, 1e-3, 1.0, 30.0, 3000.0};

@@ -51,6 +51,10 @@ START_TEST(two_legs)
     const double row[][2] = {{6, 45.2}, {8, 80.4}, {10, 125}, {12, 181}, {13, 214}, {16, 320}};
     for (size_t i = 0; i < 6; i++)
         expect_close(bys_chain_link_break(1e-3 * row[i][0], 800e6), 1e3 * row[i][1], 8e-3);
+    // the same for grade 40, nominal 400, actual 390-401 from 7 mm: kN
+    const double forty[][2] = {{7, 30}, {8, 40}, {10, 63}};
+    for (size_t i = 0; i < 3; i++)
+        expect_close(bys_chain_link_break(1e-3 * forty[i][0], 400e6), 1e3 * forty[i][1], 2.7e-2);
 }
 END_TEST
 

@@ -28,8 +28,8 @@ START_TEST(ten_minute_law) // DNV-RP-C205 2.3.2.11 (memory)
 }
 END_TEST
 
-// Coastal Engineering Manual example II-2-1 (read): 5-min winds 20.3, 24.8, 28.2 to 18.6, 22.8, 25.9
-// with a ratio of about 1.09; 1.0905 by the formula.
+// Coastal Engineering Manual example II-2-1 (read): 5-min winds 20.3, 24.8, 28.2 to 18.6, 22.8,
+// 25.9 with a ratio of about 1.09; 1.0905 by the formula.
 START_TEST(duration_ratio)
 {
     expect_abs(bys_wind_cem_ratio(300.0), 1.0905, 5e-5);
