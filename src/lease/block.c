@@ -101,7 +101,7 @@ static bool add_line(bys_expansion *x, bys_line_plan *plan)
         bys_expand_fault(x, BYS_M_line_unanchored, plan->place,
                          "%s has no leg: nothing holds it; add <leg at=\"ends\"> to its block",
                          plan->id);
-    else if (x->faults == before && (!chosen[0] || !chosen[1]) && x->messages)
+    else if (x->faults == before && (!chosen[0] || !chosen[1]) && x->messages && x->net->stage <= 0)
         bys_messages_add(x->messages, BYS_WARNING, BYS_M_one_leg, plan->place,
                          "%s has a leg at one end only: it swings round its anchor", plan->id);
     int line;
