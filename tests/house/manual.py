@@ -28,6 +28,9 @@ def main():
                              capture_output=True, check=False)
         tap.check(f"{name} is clean", [line for line in (run.stdout + run.stderr).splitlines()
                                        if not own_reference(line, pages)])
+    theory = read(root, "man/byssus-theory.7")
+    tap.check("the theory page names every formula file", [
+        n for n in files(root) if n.startswith("src/phys/") and n.endswith(".c") and n not in theory])
     fresh = subprocess.run([generator], capture_output=True, text=True, check=True).stdout
     kept = read(root, "man/byssus-messages.7")
     tap.check("man/byssus-messages.7 says what the library says", [] if fresh == kept else [
