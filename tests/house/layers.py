@@ -97,6 +97,14 @@ def self_test(tap):
               + [f"{r} {i} was refused" for r, i in right if list(faults_of("x", r, f"#include {i}"))])
 
 
+def written_table(text):
+    """The rooms and what they may include, as DEVELOPERS.md has it."""
+    part = text.partition("<!-- layers: begin -->")[2].partition("<!-- layers: end -->")[0]
+    rows = [[cell.strip() for cell in line.split("|")[1:3]] for line in part.splitlines()
+            if line.startswith("|")][2:]
+    return {room: [] if may == "\u2013" else may.split() for room, may in rows}
+
+
 def main():
     root = sys.argv[1]
     tap = Tap()
@@ -105,6 +113,8 @@ def main():
     seen = {n.split("/")[1] for n in sources if n.startswith("src/") and n.count("/") > 1}
     tap.check("src holds the agreed folders only", [f"src/{r}" for r in sorted(seen - set(ROOMS))]
               + [f"{n}: a file beside the folders" for n in sources if re.match(r"src/[^/]+$", n)])
+    tap.check("DEVELOPERS.md has the same table",
+              [] if written_table(read(root, "DEVELOPERS.md")) == ROOMS else ["the tables differ"])
     for room in ROOMS:
         mine = [n for n in sources if n.startswith(f"src/{room}/")]
         if not mine:

@@ -1,0 +1,42 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""planted.py LEGS_JSON: are the faults that were planted in the pearl block demo found and named?
+
+Prints each with what was found; exit status 1 if one was missed. Also a short example of reading
+legs.json."""
+import json
+import sys
+
+
+def main():
+    with open(sys.argv[1], encoding="utf-8") as file:
+        result = json.load(file)
+    legs = {leg["id"]: leg for leg in result["legs"]}
+    missed = []
+
+    small = [leg for leg in result["legs"] if leg["anchor"]["verdict"] == "fail"]
+    small.sort(key=lambda leg: -leg["anchor"]["utilisation"])
+    if small:
+        worst = small[0]
+        print(f"found: anchor too small on {len(small)} of {len(legs)} legs; worst {worst['id']}: "
+              f"{worst['anchor']['design_kN']:.1f} kN to hold, "
+              f"{worst['anchor']['capacity_kN']:.1f} kN held before factors, "
+              f"{100 * worst['anchor']['utilisation']:.0f} % used, in {worst['anchor']['case']}")
+    else:
+        missed.append("an anchor that is too small")
+
+    outside = [f for f in result.get("findings", [])
+               if f["kind"] == "lease" and f["verdict"] == "fail"]
+    if any(f["item"].startswith("L12/N") for f in outside):
+        for finding in outside:
+            print(f"found: {finding['text']}")
+    else:
+        missed.append("the anchor of L12/N outside the lease")
+
+    for what in missed:
+        print(f"MISSED: {what}")
+    return 1 if missed or result["verdict"] != "fail" else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
