@@ -77,7 +77,7 @@ void bys_audit_island(bys_audit *out, const bys_state *state, const bys_sea *sea
 /// Forces and tangent at the state's positions, for tests: residual (3 per unknown block) and the
 /// product of the tangent with a direction, so that finite differences can check it.
 int bys_solver_unknowns(const bys_solver *solver);
-void bys_solver_residual(const bys_solver *solver, bys_state *state, const bys_sea *sea, double *r);
+void bys_solver_residual(bys_solver *solver, bys_state *state, const bys_sea *sea, double *r);
 void bys_solver_tangent_times(bys_solver *solver, bys_state *state, const bys_sea *sea,
                               const double *d, double *Kd);
 void bys_solver_move(const bys_solver *solver, bys_state *state, const double *d, double scale);

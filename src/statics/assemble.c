@@ -1,0 +1,361 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Forces on every unknown and their full tangent.
+//
+// r(x) = sum of forces; K = -dr/dx. A body point moves with its body: dx = dX + dtheta x r, so a
+// force f at it enters as (f, r x f) and a point tangent A as J' A J with J = [I, -[r]x], plus
+// -[f]x [r]x from the turning lever (Nour-Omid & Rankin 1991 treat the same terms) [derived].
+#include "num/vec3.h"
+#include "statics/solver.h"
+
+static const double HELD_STIFFNESS = 1e20;
+
+// ---- what the condition takes out -------------------------------------------------------------
+
+static bool may_rest(const bys_section *sec)
+{
+    return sec->on_bed && sec->weight_dry > sec->buoyancy;
+}
+
+static void mark_point(bys_solver *s, int p, const bys_section *sec, double half)
+{
+    s->alive[p] = 1;
+    if (may_rest(sec))
+        s->bed_weight[p] += half * (sec->weight_dry - sec->buoyancy);
+    else if (sec->on_bed) // buoyant line: keeps out of the bed by a small nominal weight
+        s->bed_weight[p] += half * 0.1;
+}
+
+void bys_solver_condition(bys_solver *s, const bys_state *state, const bys_sea *sea,
+                          const bys_condition *condition)
+{
+    (void)state;
+    const bys_network *net = s->net;
+    memset(s->off, 0, (size_t)net->section_count);
+    for (int i = 0; condition && i < condition->section_count; i++)
+        s->off[condition->sections[i]] = 1;
+    for (int i = 0; i < s->island->point_count; i++) {
+        const int p = s->island->points[i];
+        s->alive[p] = net->points[p].kind == BYS_POINT_BODY;
+        s->bed_weight[p] = s->bed_stiffness[p] = 0.0;
+    }
+    for (int i = 0; i < s->island->element_count; i++) {
+        const bys_element *e = &net->elements[s->island->elements[i]];
+        if (s->off[e->section])
+            continue;
+        mark_point(s, e->a, &net->sections[e->section], 0.5 * e->length);
+        mark_point(s, e->b, &net->sections[e->section], 0.5 * e->length);
+    }
+    for (int i = 0; i < s->island->point_count; i++) {
+        const int p = s->island->points[i];
+        if (s->bed_weight[p] > 0.0 && sea->has_bed && net->points[p].kind == BYS_POINT_FREE) {
+            s->bed_weight[p] = fmax(s->bed_weight[p] + fmax(0.0, net->points[p].weight), 1.0);
+            s->bed_stiffness[p] = s->bed_weight[p] / 0.5e-3;
+        }
+    }
+}
+
+// ---- positions ---------------------------------------------------------------------------------
+
+void bys_place_bodies(const bys_solver *s, bys_state *state)
+{
+    for (int i = 0; i < s->island->body_count; i++) {
+        const int b = s->island->bodies[i];
+        const bys_body *body = &s->net->bodies[b];
+        for (int k = 0; k < body->point_count; k++) {
+            double *x = state->x + 3 * (size_t)body->points[k];
+            bys_mat_vec(x, state->body_r + 9 * (size_t)b, s->net->points[body->points[k]].x);
+            bys_axpy(x, 1.0, state->body_x + 3 * (size_t)b);
+        }
+    }
+}
+
+/// Lever of a body point about its body's origin; zero for other points.
+static void lever(double r[3], const bys_solver *s, const bys_state *state, int p)
+{
+    const bys_point *point = &s->net->points[p];
+    for (int i = 0; i < 3; i++)
+        r[i] = point->kind == BYS_POINT_BODY
+                   ? state->x[3 * (size_t)p + (size_t)i] - state->body_x[3 * (size_t)point->body + (size_t)i]
+                   : 0.0;
+}
+
+// ---- adding to the tangent ----------------------------------------------------------------------
+
+/// values += J_a' A J_b at the coupling's slots.
+static void add_coupling(double *values, const bys_coupling *c, const double A[9],
+                         const double ra[3], const double rb[3])
+{
+    if (c->slot[0][0] >= 0)
+        bys_mat_axpy(values + c->slot[0][0], 1.0, A);
+    if (c->slot[0][1] < 0 && c->slot[1][0] < 0)
+        return;
+    double Ra[9], Rb[9], RaA[9], M[9];
+    bys_skew(Ra, ra);
+    bys_skew(Rb, rb);
+    bys_mat_mul(RaA, Ra, A);
+    if (c->slot[1][0] >= 0)
+        bys_mat_axpy(values + c->slot[1][0], 1.0, RaA);
+    if (c->slot[0][1] >= 0) {
+        bys_mat_mul(M, A, Rb);
+        bys_mat_axpy(values + c->slot[0][1], -1.0, M);
+    }
+    if (c->slot[1][1] >= 0) {
+        bys_mat_mul(M, RaA, Rb);
+        bys_mat_axpy(values + c->slot[1][1], -1.0, M);
+    }
+}
+
+// ---- elements ------------------------------------------------------------------------------------
+
+static void add_element_tangent(bys_solver *s, const bys_state *state, int i, const bys_element *e,
+                                const bys_element_force *q, double dwa, double dwb)
+{
+    double A[9], B[9], C[9], D[9], ra[3], rb[3];
+    for (int k = 0; k < 9; k++) {
+        A[k] = q->K[k] + q->He[k];  // -dfa/dxa without the height terms
+        B[k] = -q->K[k] - q->He[k]; // -dfa/dxb
+        C[k] = -q->K[k] + q->He[k]; // -dfb/dxa
+        D[k] = q->K[k] - q->He[k];  // -dfb/dxb
+    }
+    for (int k = 0; k < 3; k++) {
+        const double h = 0.5 * q->Hz[k];
+        A[3 * k + 2] -= h, B[3 * k + 2] -= h, C[3 * k + 2] -= h, D[3 * k + 2] -= h;
+    }
+    A[8] -= dwa;
+    D[8] -= dwb;
+    lever(ra, s, state, e->a);
+    lever(rb, s, state, e->b);
+    add_coupling(s->tangent, &s->aa[i], A, ra, ra);
+    add_coupling(s->tangent, &s->ab[i], B, ra, rb);
+    add_coupling(s->tangent, &s->ba[i], C, rb, ra);
+    add_coupling(s->tangent, &s->bb[i], D, rb, rb);
+}
+
+static void add_elements(bys_solver *s, bys_state *state, const bys_sea *sea, bool tangent)
+{
+    const bys_network *net = s->net;
+    for (int i = 0; i < s->island->element_count; i++) {
+        const int k = s->island->elements[i];
+        const bys_element *e = &net->elements[k];
+        const bys_section *sec = &net->sections[e->section];
+        if (s->off[e->section]) {
+            state->tension[k] = 0.0;
+            continue;
+        }
+        const double *xa = state->x + 3 * (size_t)e->a, *xb = state->x + 3 * (size_t)e->b;
+        double *fa = s->force + 3 * (size_t)e->a, *fb = s->force + 3 * (size_t)e->b, dwa, dwb;
+        bys_element_force q;
+        bys_element_eval(&q, sec, e->length, xa, xb, sea, s->tension_floor);
+        const double wa = bys_half_weight(sec, e->length, xa[2], sea, &dwa);
+        const double wb = bys_half_weight(sec, e->length, xb[2], sea, &dwb);
+        bys_axpy(fa, q.T, q.direction);
+        bys_axpy(fb, -q.T, q.direction);
+        bys_axpy(fa, 1.0, q.half);
+        bys_axpy(fb, 1.0, q.half);
+        fa[2] += wa;
+        fb[2] += wb;
+        state->tension[k] = q.T;
+        s->scale += 2.0 * bys_norm(q.half) + fabs(wa) + fabs(wb);
+        if (tangent)
+            add_element_tangent(s, state, i, e, &q, dwa, dwb);
+    }
+}
+
+// ---- lumps ---------------------------------------------------------------------------------------
+
+static void add_lump(bys_solver *s, int p, const bys_lump *lump, bool tangent)
+{
+    bys_axpy(s->force + 3 * (size_t)p, 1.0, lump->f);
+    s->scale += bys_norm(lump->f);
+    if (!tangent)
+        return;
+    const int b = s->block_of_point[p];
+    if (b >= 0)
+        bys_mat_axpy(s->tangent + s->diagonal[b], -1.0, lump->J);
+    else if (b <= -2)
+        bys_mat_axpy(s->point_tangent + 9 * (size_t)p, -1.0, lump->J);
+}
+
+static void add_lumps(bys_solver *s, bys_state *state, const bys_sea *sea, bool tangent)
+{
+    const bys_network *net = s->net;
+    const bys_island *isl = s->island;
+    bys_lump lump;
+    for (int i = 0; i < isl->point_count; i++) {
+        const int p = isl->points[i];
+        if (!s->alive[p])
+            continue;
+        bys_point_eval(&lump, &net->points[p], state->x + 3 * (size_t)p, sea);
+        add_lump(s, p, &lump, tangent);
+        state->bed[p] = 0.0;
+        if (s->bed_stiffness[p] > 0.0) {
+            state->bed[p] = bys_bed_eval(&lump, s->bed_weight[p], s->bed_stiffness[p],
+                                         state->x + 3 * (size_t)p, sea);
+            add_lump(s, p, &lump, tangent);
+        }
+    }
+    for (int i = 0; i < isl->float_count; i++) {
+        const bys_float_set *set = &net->floats[isl->floats[i]];
+        if (!s->alive[set->point])
+            continue;
+        bys_float_eval(&lump, set, state->x + 3 * (size_t)set->point, sea);
+        add_lump(s, set->point, &lump, tangent);
+    }
+    for (int i = 0; i < isl->gear_count; i++) {
+        const bys_gear_set *set = &net->gears[isl->gears[i]];
+        if (!s->alive[set->point])
+            continue;
+        bys_gear_eval(&lump, set, state->x + 3 * (size_t)set->point, sea);
+        add_lump(s, set->point, &lump, tangent);
+    }
+}
+
+/// Weight and wind of bodies and the buoyancy prisms on them.
+static void add_bodies(bys_solver *s, bys_state *state, const bys_sea *sea, bool tangent)
+{
+    const bys_network *net = s->net;
+    bys_lump lump;
+    for (int i = 0; i < s->island->body_count; i++) {
+        const bys_body *body = &net->bodies[s->island->bodies[i]];
+        memset(&lump, 0, sizeof lump);
+        lump.f[2] = -body->mass * sea->gravity;
+        add_lump(s, body->cg_point, &lump, tangent);
+        if (body->wind_point < 0 || body->wind_area <= 0.0)
+            continue;
+        const double W = bys_sea_wind_at(sea, state->x[3 * (size_t)body->wind_point + 2]);
+        const double f = 0.5 * sea->rho_air * body->wind_cs * body->wind_area * W * W;
+        memset(&lump, 0, sizeof lump);
+        lump.f[0] = f * sea->wind[0], lump.f[1] = f * sea->wind[1];
+        add_lump(s, body->wind_point, &lump, tangent);
+    }
+    for (int i = 0; i < net->prism_count; i++) {
+        const bys_prism *prism = &net->prisms[i];
+        const bys_point *point = &net->points[prism->point];
+        if (point->island != s->index)
+            continue;
+        bys_prism_eval(&lump, prism, state->x + 3 * (size_t)prism->point,
+                       state->body_r + 9 * (size_t)point->body, sea);
+        add_lump(s, prism->point, &lump, tangent);
+    }
+}
+
+/// Sums the forces of a body's points into its two blocks, and their tangents.
+static void gather_body(bys_solver *s, const bys_state *state, int b, bool tangent)
+{
+    const bys_body *body = &s->net->bodies[b];
+    const int block = s->block_of_body[b];
+    double *F = s->residual + 3 * (size_t)block, *M = F + 3;
+    bys_coupling c;
+    for (int i = 0; i < 2 && tangent; i++)
+        for (int j = 0; j < 2; j++)
+            c.slot[i][j] = bys_pattern3_slot(s->pattern, block + i, block + j);
+    for (int k = 0; k < body->point_count; k++) {
+        const int p = body->points[k];
+        const double *f = s->force + 3 * (size_t)p;
+        double r[3], m[3];
+        lever(r, s, state, p);
+        bys_cross(m, r, f);
+        bys_axpy(F, 1.0, f);
+        bys_axpy(M, 1.0, m);
+        if (!tangent)
+            continue;
+        add_coupling(s->tangent, &c, s->point_tangent + 9 * (size_t)p, r, r);
+        double Sf[9], Sr[9], G[9];
+        bys_skew(Sf, f);
+        bys_skew(Sr, r);
+        bys_mat_mul(G, Sf, Sr);
+        bys_mat_axpy(s->tangent + c.slot[1][1], -1.0, G);
+    }
+}
+
+// ---- all together --------------------------------------------------------------------------------
+
+static void clear(bys_solver *s, bool tangent)
+{
+    for (int i = 0; i < s->island->point_count; i++) {
+        const size_t p = (size_t)s->island->points[i];
+        memset(s->force + 3 * p, 0, 3 * sizeof(double));
+        if (tangent)
+            memset(s->point_tangent + 9 * p, 0, 9 * sizeof(double));
+    }
+    memset(s->residual, 0, 3 * (size_t)s->blocks * sizeof(double));
+    if (tangent)
+        memset(s->tangent, 0, bys_pattern3_values(s->pattern) * sizeof(double));
+    s->scale = 0.0;
+}
+
+/// Held coordinates do not move; points without anything active stay where they are.
+static void apply_holds(bys_solver *s, bool tangent)
+{
+    for (int i = 0; i < s->island->point_count; i++) {
+        const int p = s->island->points[i], b = s->block_of_point[p];
+        if (b < 0)
+            continue;
+        for (int c = 0; c < 3; c++)
+            if (s->held[b][c] > 0.0 || !s->alive[p]) {
+                s->residual[3 * (size_t)b + (size_t)c] = 0.0;
+                if (tangent)
+                    s->tangent[s->diagonal[b] + 4 * c] = HELD_STIFFNESS;
+            }
+    }
+}
+
+double bys_assemble(bys_solver *s, bys_state *state, const bys_sea *sea, bool tangent)
+{
+    clear(s, tangent);
+    bys_place_bodies(s, state);
+    add_elements(s, state, sea, tangent);
+    add_lumps(s, state, sea, tangent);
+    add_bodies(s, state, sea, tangent);
+    for (int i = 0; i < s->island->point_count; i++) {
+        const int p = s->island->points[i], b = s->block_of_point[p];
+        if (b >= 0)
+            memcpy(s->residual + 3 * (size_t)b, s->force + 3 * (size_t)p, 3 * sizeof(double));
+    }
+    for (int i = 0; i < s->island->body_count; i++)
+        gather_body(s, state, s->island->bodies[i], tangent);
+    apply_holds(s, tangent);
+    double worst = 0.0;
+    for (int b = 0; b < s->blocks; b++)
+        worst = fmax(worst, bys_norm(s->residual + 3 * (size_t)b));
+    return worst;
+}
+
+// ---- for tests and sensitivities -------------------------------------------------------------------
+
+int bys_solver_unknowns(const bys_solver *s)
+{
+    return 3 * s->blocks;
+}
+
+void bys_solver_move(const bys_solver *s, bys_state *state, const double *d, double scale)
+{
+    for (int i = 0; i < s->island->point_count; i++) {
+        const int p = s->island->points[i], b = s->block_of_point[p];
+        if (b >= 0)
+            bys_axpy(state->x + 3 * (size_t)p, scale, d + 3 * (size_t)b);
+    }
+    for (int i = 0; i < s->island->body_count; i++) {
+        const int body = s->island->bodies[i];
+        const double *q = d + 3 * (size_t)s->block_of_body[body];
+        const double turn[3] = {scale * q[3], scale * q[4], scale * q[5]};
+        bys_axpy(state->body_x + 3 * (size_t)body, scale, q);
+        bys_rotate(state->body_r + 9 * (size_t)body, turn);
+    }
+    bys_place_bodies(s, state);
+}
+
+void bys_solver_residual(bys_solver *s, bys_state *state, const bys_sea *sea, double *r)
+{
+    bys_solver_condition(s, state, sea, NULL);
+    bys_assemble(s, state, sea, false);
+    memcpy(r, s->residual, 3 * (size_t)s->blocks * sizeof *r);
+}
+
+void bys_solver_tangent_times(bys_solver *s, bys_state *state, const bys_sea *sea, const double *d,
+                              double *Kd)
+{
+    bys_solver_condition(s, state, sea, NULL);
+    bys_assemble(s, state, sea, true);
+    bys_block_times(s->pattern, s->tangent, d, Kd);
+}

@@ -1,0 +1,326 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The residual of equilibrium once more, by code that shares nothing with the solver but the
+// description of the network, the sea and the published relations of src/phys.
+//
+// Differences of method, so that a slip in one shows: drag from the angle between flow and element,
+// loads per element summed over a list of wrenches, body moments about the world's origin, and the
+// bed not as a spring but as a wall: where a point stands on or below it, whatever pushes the point
+// into the bed is taken by the bed, provided that it pushes and that the point is not deep.
+#include "num/vec3.h"
+#include "phys/phys.h"
+#include "statics/state.h"
+
+#include <stdlib.h>
+
+static const double DEEPEST = 5e-3; // m that a point may stand in the bed
+
+typedef struct {
+    const bys_state *st;
+    const bys_network *net;
+    const bys_sea *sea;
+    const bys_condition *cond;
+    int island;
+    double *F;            ///< 3 per point of the network
+    unsigned char *live;  ///< per point
+    double applied;       ///< N
+} audit;
+
+static const double *at(const audit *a, int p)
+{
+    return a->st->x + 3 * (size_t)p;
+}
+
+static void push(audit *a, int p, double fx, double fy, double fz)
+{
+    a->F[3 * p] += fx, a->F[3 * p + 1] += fy, a->F[3 * p + 2] += fz;
+}
+
+static void load(audit *a, int p, double fx, double fy, double fz)
+{
+    push(a, p, fx, fy, fz);
+    a->applied += sqrt(fx * fx + fy * fy + fz * fz);
+}
+
+static bool taken_out(const audit *a, int section)
+{
+    for (int i = 0; a->cond && i < a->cond->section_count; i++)
+        if (a->cond->sections[i] == section)
+            return true;
+    return false;
+}
+
+/// Ramp 3t^2 - 2t^3 from 0 at t = 0 to 1 at t = 1.
+static double ramp(double t)
+{
+    t = fmin(1.0, fmax(0.0, t));
+    return t * t * (3.0 - 2.0 * t);
+}
+
+static double wet_share(double z, double d, const bys_sea *sea)
+{
+    if (isinf(sea->level))
+        return sea->level > 0.0;
+    return ramp(0.5 + (sea->level - z) / fmax(0.05, 2.0 * d));
+}
+
+/// Mean square velocity with its sign, along the current, at z: the drag per 0.5 rho Cd A.
+static double square(double U, double z, const bys_sea *sea)
+{
+    return bys_morison_mean(U, bys_sea_sigma(sea, z, NULL), NULL, NULL);
+}
+
+static void audit_drag(audit *a, const bys_section *s, int pa, int pb, double l, double L,
+                       const double e[3])
+{
+    const bys_sea *sea = a->sea;
+    const double z = 0.5 * (at(a, pa)[2] + at(a, pb)[2]);
+    const double wet = wet_share(z, s->diameter, sea);
+    const double U = bys_sea_speed(sea, z, NULL);
+    const double cosine = (sea->current[0] * e[0] + sea->current[1] * e[1]) / L;
+    const double sine = sqrt(fmax(0.0, 1.0 - cosine * cosine));
+    const double area = 0.25 * sea->rho * wet * s->diameter * (s->drag_unstretched ? l : L); // half
+    const double along = area * M_PI * s->cd_tangential * U * cosine * fabs(U * cosine);
+    const double across = sine > 1e-12 ? area * s->cd_normal * square(U * sine, z, sea) / sine : 0.0;
+    double f[3];
+    for (int i = 0; i < 3; i++) {
+        const double c = i < 2 ? sea->current[i] : 0.0;
+        f[i] = across * (c - cosine * e[i] / L) + along * e[i] / L;
+    }
+    load(a, pa, f[0], f[1], f[2]);
+    load(a, pb, f[0], f[1], f[2]);
+}
+
+static void audit_elements(audit *a)
+{
+    for (int k = 0; k < a->net->element_count; k++) {
+        const bys_element *el = &a->net->elements[k];
+        const bys_section *s = &a->net->sections[el->section];
+        if (a->net->points[el->a].island != a->island || taken_out(a, el->section))
+            continue;
+        const double *xa = at(a, el->a), *xb = at(a, el->b), l = el->length;
+        const double e[3] = {xb[0] - xa[0], xb[1] - xa[1], xb[2] - xa[2]};
+        const double L = bys_norm(e), T = fmax(0.0, s->stiffness * (L / l - 1.0));
+        a->live[el->a] = a->live[el->b] = 1;
+        push(a, el->a, T * e[0] / L, T * e[1] / L, T * e[2] / L);
+        push(a, el->b, -T * e[0] / L, -T * e[1] / L, -T * e[2] / L);
+        const double q = 0.5 * (s->load_stretched ? L : l);
+        const double *ends[2] = {xa, xb};
+        for (int i = 0; i < 2; i++) {
+            const double up = s->buoyancy * wet_share(ends[i][2], s->diameter, a->sea) - s->weight_dry;
+            load(a, i ? el->b : el->a, q * s->load[0], q * s->load[1], q * s->load[2] + 0.5 * l * up);
+        }
+        if (s->diameter > 0.0 && s->cd_normal + s->cd_tangential > 0.0)
+            audit_drag(a, s, el->a, el->b, l, L, e);
+    }
+}
+
+static void current_on(audit *a, int p, double cd_area, double z)
+{
+    const double f = 0.5 * a->sea->rho * cd_area * square(bys_sea_speed(a->sea, z, NULL), z, a->sea);
+    load(a, p, f * a->sea->current[0], f * a->sea->current[1], 0.0);
+}
+
+static void wind_on(audit *a, int p, double cs_area, double z)
+{
+    const double W = bys_sea_wind_at(a->sea, z), f = 0.5 * a->sea->rho_air * cs_area * W * W;
+    load(a, p, f * a->sea->wind[0], f * a->sea->wind[1], 0.0);
+}
+
+static void audit_float(audit *a, const bys_float_set *set)
+{
+    const bys_float_part *f = &set->part->u.buoy;
+    const bys_sea *sea = a->sea;
+    const double bottom = at(a, set->point)[2] + f->strop, n = set->count;
+    const double h = fmin(sea->level - bottom, 1e6);
+    const bool upright = f->shape == BYS_FLOAT_BARREL_UPRIGHT, ball = f->shape == BYS_FLOAT_SPHERE;
+    const double tall = upright ? f->length : f->diameter;
+    double V = 0.0, A = 0.0, full;
+    if (ball) {
+        V = bys_volume_sphere(h, f->diameter, NULL), A = bys_area_sphere(h, f->diameter, NULL);
+        full = bys_area_sphere(tall, f->diameter, NULL);
+    } else if (upright) {
+        V = bys_volume_upright(h, M_PI * f->diameter * f->diameter / 4.0, f->length, NULL);
+        A = bys_area_upright(h, f->diameter, f->length, NULL);
+        full = bys_area_upright(tall, f->diameter, f->length, NULL);
+    } else {
+        V = bys_volume_barrel_side(h, f->diameter, f->length, NULL);
+        A = bys_area_barrel_side(h, f->diameter, f->length, NULL);
+        full = bys_area_barrel_side(tall, f->diameter, f->length, NULL);
+    }
+    if (sea->level == -INFINITY)
+        V = A = 0.0;
+    load(a, set->point, 0.0, 0.0, n * sea->gravity * (sea->rho * V - f->mass));
+    if (h > 0.0)
+        current_on(a, set->point, n * f->cd * A, bottom + 0.5 * fmin(h, tall));
+    if (sea->wind_speed > 0.0 && h < tall)
+        wind_on(a, set->point, n * f->cs * (full - A), bottom + 0.5 * (tall + fmax(0.0, h)));
+}
+
+static double facing(const bys_gear_set *set, const bys_sea *sea)
+{
+    const bys_gear_part *g = &set->part->u.gear;
+    if (g->kind != BYS_GEAR_PANEL || g->orientation == BYS_ORIENT_FREE)
+        return set->values->cd;
+    const double turn = atan2(set->axis[1], set->axis[0]) - atan2(sea->current[1], sea->current[0]);
+    const double in_line = fabs(cos(turn)), square_on = fabs(sin(turn));
+    return g->orientation == BYS_ORIENT_ALONG ? set->values->cd * square_on + g->edge_cd * in_line
+                                              : set->values->cd * in_line + g->edge_cd * square_on;
+}
+
+static void audit_gear(audit *a, const bys_gear_set *set)
+{
+    const bys_gear_part *g = &set->part->u.gear;
+    const bys_gear_values *v = set->values;
+    const double *x = at(a, set->point), tall = g->drop + v->height;
+    double carried = 0.0;
+    if (a->sea->has_bed && tall > 0.0)
+        carried = ramp((bys_sea_bed_z(a->sea, x[0], x[1]) - x[2] + tall) / tall);
+    load(a, set->point, 0.0, 0.0, -set->count * v->mass_in_water * a->sea->gravity * (1.0 - carried));
+    if (!(v->height > 0.0) || !(v->cd > 0.0))
+        return;
+    const double area = set->count * facing(set, a->sea) * v->width * v->height;
+    for (int i = -1; i <= 1; i++) { // Gauss-Legendre, three points
+        const double z = x[2] - g->drop - v->height * (0.5 + 0.5 * i * sqrt(0.6));
+        const double share = i == 0 ? 4.0 / 9.0 : 5.0 / 18.0;
+        const double wet =
+            isinf(a->sea->level) ? 1.0 : ramp(0.5 + (a->sea->level - z) / (0.05 * v->height));
+        current_on(a, set->point, area * share * wet, z);
+    }
+}
+
+static void audit_prism(audit *a, const bys_prism *p)
+{
+    const bys_sea *sea = a->sea;
+    const double *x = at(a, p->point), *R = a->st->body_r + 9 * (size_t)a->net->points[p->point].body;
+    const double h = sea->level - x[2];
+    load(a, p->point, 0.0, 0.0,
+         sea->rho * sea->gravity * bys_volume_upright(h, p->waterplane, p->height, NULL));
+    const double ux[2] = {R[0], R[3]}, uy[2] = {R[1], R[4]};
+    const double *d[2] = {sea->current, sea->wind};
+    for (int k = 0; k < 2; k++) {
+        const double w = p->width_x * fabs(ux[0] * d[k][0] + ux[1] * d[k][1]) +
+                         p->width_y * fabs(uy[0] * d[k][0] + uy[1] * d[k][1]);
+        const double A = bys_area_upright(h, w, p->height, NULL);
+        if (k == 0 && A > 0.0)
+            current_on(a, p->point, p->cd * A, x[2] + 0.5 * fmin(h, p->height));
+        if (k == 1 && sea->wind_speed > 0.0 && w * p->height > A)
+            wind_on(a, p->point, p->cs * (w * p->height - A), x[2] + p->height);
+    }
+    const double wx = ux[0] * sea->waves[0] + ux[1] * sea->waves[1];
+    const double wy = uy[0] * sea->waves[0] + uy[1] * sea->waves[1];
+    const double fx = sea->reflection * p->reflect_x * wx * fabs(wx);
+    const double fy = sea->reflection * p->reflect_y * wy * fabs(wy);
+    load(a, p->point, fx * ux[0] + fy * uy[0], fx * ux[1] + fy * uy[1], 0.0);
+}
+
+static void audit_lumps(audit *a)
+{
+    const bys_network *net = a->net;
+    for (int p = 0; p < net->point_count; p++) {
+        const bys_point *q = &net->points[p];
+        if (q->island != a->island || !a->live[p])
+            continue;
+        load(a, p, q->load[0], q->load[1], q->load[2] - q->weight);
+        if (q->drag_area > 0.0 && at(a, p)[2] < a->sea->level)
+            current_on(a, p, q->drag_area, at(a, p)[2]);
+    }
+    for (int i = 0; i < net->float_count; i++)
+        if (net->points[net->floats[i].point].island == a->island && a->live[net->floats[i].point])
+            audit_float(a, &net->floats[i]);
+    for (int i = 0; i < net->gear_count; i++)
+        if (net->points[net->gears[i].point].island == a->island && a->live[net->gears[i].point])
+            audit_gear(a, &net->gears[i]);
+    for (int i = 0; i < net->prism_count; i++)
+        if (net->points[net->prisms[i].point].island == a->island)
+            audit_prism(a, &net->prisms[i]);
+    for (int b = 0; b < net->body_count; b++) {
+        if (net->bodies[b].island != a->island)
+            continue;
+        load(a, net->bodies[b].cg_point, 0.0, 0.0, -net->bodies[b].mass * a->sea->gravity);
+        const int w = net->bodies[b].wind_point;
+        if (w >= 0 && net->bodies[b].wind_area > 0.0)
+            wind_on(a, w, net->bodies[b].wind_cs * net->bodies[b].wind_area, at(a, w)[2]);
+    }
+}
+
+/// The bed takes what pushes a point into it.
+static void audit_bed(audit *a, int p)
+{
+    if (!a->sea->has_bed)
+        return;
+    double *f = a->F + 3 * (size_t)p, d[3];
+    for (int i = 0; i < 3; i++)
+        d[i] = at(a, p)[i] - a->sea->bed_point[i];
+    const double gap = bys_dot(d, a->sea->bed_normal), press = -bys_dot(f, a->sea->bed_normal);
+    if (gap < 0.0 && gap > -DEEPEST && press > 0.0)
+        bys_axpy(f, press, a->sea->bed_normal);
+}
+
+static void take(bys_audit *out, double sum[3], const double f[3], int point)
+{
+    const double r = bys_norm(f);
+    bys_axpy(sum, 1.0, f);
+    if (r > out->worst_N || isnan(r))
+        out->worst_N = r, out->worst_point = point;
+}
+
+static void audit_points(audit *a, bys_audit *out, double sum[3])
+{
+    for (int p = 0; p < a->net->point_count; p++) {
+        const bys_point *q = &a->net->points[p];
+        if (q->island != a->island || q->kind != BYS_POINT_FREE || !a->live[p])
+            continue;
+        for (int c = 0; c < 3; c++)
+            if (q->hold[c])
+                a->F[3 * p + c] = 0.0;
+        audit_bed(a, p);
+        take(out, sum, a->F + 3 * (size_t)p, p);
+    }
+}
+
+/// Force and moment of each body; the moment (about its own origin) counts per metre of lever.
+static void audit_bodies(audit *a, bys_audit *out, double sum[3])
+{
+    for (int b = 0; b < a->net->body_count; b++) {
+        const bys_body *body = &a->net->bodies[b];
+        if (body->island != a->island)
+            continue;
+        double F[3] = {0, 0, 0}, M[3] = {0, 0, 0}, origin[3];
+        for (int k = 0; k < body->point_count; k++) {
+            double m[3];
+            bys_cross(m, at(a, body->points[k]), a->F + 3 * (size_t)body->points[k]);
+            bys_axpy(F, 1.0, a->F + 3 * (size_t)body->points[k]);
+            bys_axpy(M, 1.0, m);
+        }
+        bys_cross(origin, a->st->body_x + 3 * (size_t)b, F);
+        bys_axpy(M, -1.0, origin);
+        take(out, sum, F, body->points[0]);
+        if (bys_norm(M) > out->worst_N)
+            out->worst_N = bys_norm(M), out->worst_point = body->points[0];
+    }
+}
+
+void bys_audit_island(bys_audit *out, const bys_state *state, const bys_sea *sea,
+                      const bys_condition *condition, int island)
+{
+    audit a = {.st = state, .net = state->net, .sea = sea, .cond = condition, .island = island};
+    double sum[3] = {0, 0, 0};
+    *out = (bys_audit){0.0, -1, 0.0, 0.0};
+    a.F = calloc(3 * (size_t)a.net->point_count + 1, sizeof *a.F);
+    a.live = calloc((size_t)a.net->point_count + 1, 1);
+    if (!a.F || !a.live) {
+        out->worst_N = out->sum_N = INFINITY; // cannot vouch for it
+    } else {
+        audit_elements(&a);
+        for (int p = 0; p < a.net->point_count; p++)
+            if (a.net->points[p].kind == BYS_POINT_BODY)
+                a.live[p] = 1;
+        audit_lumps(&a);
+        audit_points(&a, out, sum);
+        audit_bodies(&a, out, sum);
+        out->sum_N = bys_norm(sum);
+        out->applied_N = a.applied;
+    }
+    free(a.F);
+    free(a.live);
+}

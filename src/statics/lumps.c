@@ -1,0 +1,240 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Loads that act at one point: floats, hanging gear, raft prisms, given loads, the seabed.
+// Each returns its force (N) and the exact change with the point's position (N/m).
+//
+// NOTES
+//   1. A float hangs its point from its lowest part: bottom = point + strop. Buoyancy is exact in the
+//      immersion (phys/buoyancy.c); current acts on the wetted and wind on the dry projected area.
+//   2. Gear loads are upright (no credit for swing); the drag is the three-point Gauss mean over its
+//      height; what stands above the water or below the bed catches nothing. Gear that reaches the bed
+//      gives its weight up over its own height.
+//   3. Panels turned to the flow by the angle a between flow and panel normal: Cd |cos a| +
+//      Cd_edge |sin a| on the gross face [own bound: neither part is reduced].
+//   4. Drag of all these acts along the current. Waves add to it as if they ran with the current,
+//      which is an upper bound for other sides.
+//   5. The bed pushes along its normal with a spring that holds the resting weight at a penetration
+//      of one millimetre; no friction (design equilibria).
+#include "num/vec3.h"
+#include "phys/phys.h"
+#include "statics/solver.h"
+
+static const bys_sea *air(const bys_sea *sea)
+{
+    return sea->level == -INFINITY ? sea : NULL;
+}
+
+/// Drag along the current on area A(m2, Cd included) at height z: adds force and its change.
+static void drag_on(bys_lump *out, double area, double darea_dz, double z, double dz, const bys_sea *sea)
+{
+    double dU, ds, gU, gs;
+    const double U = bys_sea_speed(sea, z, &dU), s = bys_sea_sigma(sea, z, &ds);
+    const double G = bys_morison_mean(U, s, &gU, &gs), h = 0.5 * sea->rho;
+    const double f = h * area * G, df = h * (darea_dz * G + area * (gU * dU + gs * ds) * dz);
+    for (int i = 0; i < 2; i++) {
+        out->f[i] += f * sea->current[i];
+        out->J[3 * i + 2] += df * sea->current[i];
+    }
+}
+
+static void wind_on(bys_lump *out, double area, double darea_dz, double cs, double z, const bys_sea *sea)
+{
+    const double W = bys_sea_wind_at(sea, z), h = 0.5 * sea->rho_air * cs * W * W;
+    for (int i = 0; i < 2; i++) {
+        out->f[i] += h * area * sea->wind[i];
+        out->J[3 * i + 2] += h * darea_dz * sea->wind[i];
+    }
+}
+
+/// Volume, projected area and height of a float at an immersion.
+static double float_volume(const bys_float_part *p, double immersion, double *dV, double *area,
+                           double *dA, double *height)
+{
+    switch (p->shape) {
+    case BYS_FLOAT_SPHERE:
+        *height = p->diameter;
+        *area = bys_area_sphere(immersion, p->diameter, dA);
+        return bys_volume_sphere(immersion, p->diameter, dV);
+    case BYS_FLOAT_BARREL_SIDE:
+        *height = p->diameter;
+        *area = bys_area_barrel_side(immersion, p->diameter, p->length, dA);
+        return bys_volume_barrel_side(immersion, p->diameter, p->length, dV);
+    case BYS_FLOAT_BARREL_UPRIGHT:
+        break;
+    }
+    *height = p->length;
+    *area = bys_area_upright(immersion, p->diameter, p->length, dA);
+    return bys_volume_upright(immersion, 0.25 * M_PI * p->diameter * p->diameter, p->length, dV);
+}
+
+void bys_float_eval(bys_lump *out, const bys_float_set *set, const double x[3], const bys_sea *sea)
+{
+    const bys_float_part *p = &set->part->u.buoy;
+    memset(out, 0, sizeof *out);
+    const double bottom = x[2] + p->strop, immersion = fmin(sea->level - bottom, 1e6);
+    double dV, area, dA, height;
+    const double V = air(sea) ? (dV = area = dA = height = 0.0)
+                              : float_volume(p, immersion, &dV, &area, &dA, &height);
+    out->f[2] = sea->rho * sea->gravity * V - p->mass * sea->gravity;
+    out->J[8] = -sea->rho * sea->gravity * dV;
+    if (immersion > 0.0) {
+        const double wet = fmin(immersion, height);
+        drag_on(out, p->cd * area, -p->cd * dA, bottom + 0.5 * wet, immersion < height ? 0.5 : 1.0,
+                sea);
+    }
+    double dFull, full;
+    float_volume(p, height, &dV, &full, &dFull, &height);
+    if (sea->wind_speed > 0.0 && immersion < height)
+        wind_on(out, full - area, dA, p->cs, bottom + 0.5 * (height + fmax(immersion, 0.0)), sea);
+    for (int i = 0; i < 3; i++)
+        out->f[i] *= set->count;
+    for (int i = 0; i < 9; i++)
+        out->J[i] *= set->count;
+}
+
+/// Cd times width of one piece of gear as the current sees it.
+static double gear_width(const bys_gear_set *set, const bys_sea *sea)
+{
+    const bys_gear_part *p = &set->part->u.gear;
+    const bys_gear_values *v = set->values;
+    if (p->kind != BYS_GEAR_PANEL || p->orientation == BYS_ORIENT_FREE)
+        return v->cd * v->width;
+    // cosine between flow and the backbone: a panel ALONG the backbone has its normal across it
+    const double c = fabs(set->axis[0] * sea->current[0] + set->axis[1] * sea->current[1]);
+    const double s = sqrt(fmax(0.0, 1.0 - c * c));
+    const double face = p->orientation == BYS_ORIENT_ALONG ? s : c;
+    const double edge = p->orientation == BYS_ORIENT_ALONG ? c : s;
+    return v->width * (v->cd * face + p->edge_cd * edge);
+}
+
+/// Smooth step 0..1 and its derivative.
+static double smooth(double t, double *d)
+{
+    if (t <= 0.0 || t >= 1.0) {
+        *d = 0.0;
+        return t <= 0.0 ? 0.0 : 1.0;
+    }
+    *d = 6.0 * t * (1.0 - t);
+    return t * t * (3.0 - 2.0 * t);
+}
+
+/// Upright drag of one piece whose top hangs at z_top: three Gauss points over its height.
+static void gear_drag(bys_lump *out, double width, double height, double z_top, const bys_sea *sea)
+{
+    static const double at[3] = {0.1127016653792583, 0.5, 0.8872983346207417};
+    static const double weight[3] = {5.0 / 18.0, 8.0 / 18.0, 5.0 / 18.0};
+    const double edge = 0.05 * height;
+    for (int i = 0; i < 3; i++) {
+        const double z = z_top - at[i] * height;
+        double ds = 0.0;
+        const double w = isinf(sea->level) ? 1.0 : smooth((sea->level - z) / edge + 0.5, &ds);
+        if (w > 0.0)
+            drag_on(out, w * weight[i] * width * height,
+                    -ds / edge * weight[i] * width * height, z, 1.0, sea);
+    }
+}
+
+void bys_gear_eval(bys_lump *out, const bys_gear_set *set, const double x[3], const bys_sea *sea)
+{
+    const bys_gear_part *p = &set->part->u.gear;
+    const bys_gear_values *v = set->values;
+    memset(out, 0, sizeof *out);
+    const double W = v->mass_in_water * sea->gravity, length = p->drop + v->height;
+    double relief = 0.0, drelief = 0.0;
+    if (sea->has_bed && length > 0.0) {
+        const double depth_into = bys_sea_bed_z(sea, x[0], x[1]) - (x[2] - length);
+        relief = smooth(depth_into / length, &drelief);
+    }
+    out->f[2] = -W * (1.0 - relief);
+    for (int j = 0; j < 3 && drelief > 0.0; j++) // d(depth_into)/dx = -n / n_z
+        out->J[6 + j] = -W * drelief / length * sea->bed_normal[j] / sea->bed_normal[2];
+    if (v->height > 0.0 && v->cd > 0.0)
+        gear_drag(out, gear_width(set, sea), v->height, x[2] - p->drop, sea);
+    for (int i = 0; i < 3; i++)
+        out->f[i] *= set->count;
+    for (int i = 0; i < 9; i++)
+        out->J[i] *= set->count;
+}
+
+void bys_gear_swing(const bys_gear_set *set, double z, const bys_sea *sea, double *angle,
+                    double *lowest, double *drag)
+{
+    // hangs as one rod from its point: tan a = D cos a / W about the point, with the drag taken
+    // upright and reduced by cos a (cross-flow on the projected height)
+    const bys_gear_part *p = &set->part->u.gear;
+    const bys_gear_values *v = set->values;
+    bys_lump upright = {0};
+    if (v->height > 0.0 && v->cd > 0.0)
+        gear_drag(&upright, gear_width(set, sea), v->height, z - p->drop, sea);
+    const double D = hypot(upright.f[0], upright.f[1]), W = v->mass_in_water * sea->gravity;
+    double a = 0.0;
+    // moment: D cos(a) * lever cos(a) = W * lever sin(a)  (drag and weight share one centre)
+    if (D > 0.0) {
+        const double k = W > 0.0 ? D / W : INFINITY; // sin a = k cos^2 a = k (1 - sin^2 a)
+        const double s = isinf(k) ? 1.0 : (sqrt(1.0 + 4.0 * k * k) - 1.0) / (2.0 * k);
+        a = asin(fmin(1.0, s));
+    }
+    *angle = a;
+    *lowest = z - (p->drop + v->height) * cos(a);
+    *drag = D;
+}
+
+/// dA: the force F acts at the point and depends on its height only.
+void bys_prism_eval(bys_lump *out, const bys_prism *prism, const double x[3], const double R[9],
+                    const bys_sea *sea)
+{
+    memset(out, 0, sizeof *out);
+    const double immersion = sea->level - x[2];
+    double dV;
+    const double V = bys_volume_upright(immersion, prism->waterplane, prism->height, &dV);
+    out->f[2] = sea->rho * sea->gravity * V;
+    out->J[8] = -sea->rho * sea->gravity * dV;
+    const double cx = fabs(R[0] * sea->current[0] + R[3] * sea->current[1]); // along body x
+    const double cy = fabs(R[1] * sea->current[0] + R[4] * sea->current[1]);
+    double dA;
+    const double width = prism->width_x * cx + prism->width_y * cy;
+    const double area = bys_area_upright(immersion, width, prism->height, &dA);
+    if (area > 0.0)
+        drag_on(out, prism->cd * area, -prism->cd * dA, x[2] + 0.5 * fmin(immersion, prism->height),
+                immersion < prism->height ? 0.5 : 1.0, sea);
+    const double wx = fabs(R[0] * sea->wind[0] + R[3] * sea->wind[1]);
+    const double wy = fabs(R[1] * sea->wind[0] + R[4] * sea->wind[1]);
+    const double dry = (prism->width_x * wx + prism->width_y * wy) * prism->height -
+                       bys_area_upright(immersion, prism->width_x * wx + prism->width_y * wy,
+                                        prism->height, &dA);
+    if (sea->wind_speed > 0.0 && dry > 0.0)
+        wind_on(out, dry, dA, prism->cs, x[2] + prism->height, sea);
+    // reflected waves push each side along its normal by the square of the wave's share across it
+    const double bx = R[0] * sea->waves[0] + R[3] * sea->waves[1];
+    const double by = R[1] * sea->waves[0] + R[4] * sea->waves[1];
+    for (int i = 0; i < 2; i++)
+        out->f[i] += sea->reflection * (prism->reflect_x * fabs(bx) * bx * R[3 * i] +
+                                        prism->reflect_y * fabs(by) * by * R[3 * i + 1]);
+}
+
+void bys_point_eval(bys_lump *out, const bys_point *point, const double x[3], const bys_sea *sea)
+{
+    memset(out, 0, sizeof *out);
+    for (int i = 0; i < 3; i++)
+        out->f[i] = point->load[i];
+    out->f[2] -= point->weight;
+    if (point->drag_area > 0.0 && x[2] < sea->level)
+        drag_on(out, point->drag_area, 0.0, x[2], 1.0, sea);
+}
+
+double bys_bed_eval(bys_lump *out, double weight, double stiffness, const double x[3],
+                    const bys_sea *sea)
+{
+    memset(out, 0, sizeof *out);
+    const double *n = sea->bed_normal, d[3] = {x[0] - sea->bed_point[0], x[1] - sea->bed_point[1],
+                                               x[2] - sea->bed_point[2]};
+    const double p = -bys_dot(d, n);
+    const double soft = weight / stiffness; // penetration over which the spring stiffens
+    if (p <= 0.0 || stiffness <= 0.0)
+        return 0.0;
+    const double N = p < soft ? 0.5 * stiffness * p * p / soft : stiffness * (p - 0.5 * soft);
+    const double k = p < soft ? stiffness * p / soft : stiffness;
+    for (int i = 0; i < 3; i++)
+        out->f[i] = N * n[i];
+    bys_outer_add(out->J, -k, n, n);
+    return N;
+}
