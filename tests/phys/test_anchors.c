@@ -150,6 +150,18 @@ START_TEST(drag_anchor_efficiency)
     // table row (memory): heavy hinged at 20 deg, 267 kN at the reference mass in sand
     expect_close(bys_drag_anchor_capacity(BYS_DRAG_HEAVY_HINGED_20, BYS_BED_SAND, 4536.0, NULL),
                  267e3, 1e-12);
+    // rows that share their values in the table (memory)
+    for (double m = 100.0; m < 2e4; m *= 3.0) {
+        expect_close(bys_drag_anchor_capacity(BYS_DRAG_STOCKLESS_35, BYS_BED_MUD, m, NULL),
+                     bys_drag_anchor_capacity(BYS_DRAG_STOCKLESS, BYS_BED_MUD, m, NULL), 1e-15);
+        expect_close(bys_drag_anchor_capacity(BYS_DRAG_HEAVY_HINGED_20, BYS_BED_MUD, m, NULL),
+                     bys_drag_anchor_capacity(BYS_DRAG_HEAVY_HINGED_28, BYS_BED_MUD, m, NULL),
+                     1e-15);
+        expect_close(bys_drag_anchor_capacity(BYS_DRAG_HEAVY_HINGED_20, BYS_BED_SAND, m, NULL),
+                     267.0 / 445.0 *
+                         bys_drag_anchor_capacity(BYS_DRAG_HEAVY_HINGED_28, BYS_BED_SAND, m, NULL),
+                     1e-14);
+    }
 }
 END_TEST
 

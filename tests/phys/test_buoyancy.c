@@ -88,6 +88,17 @@ START_TEST(slightly_wet)
 }
 END_TEST
 
+START_TEST(small_segment) // D^2/8 (2t - sin 2t) in extended precision, where the series is used
+{
+    for (double x = 0.03; x < 0.0999; x *= 1.03) { // x = 2t, h = D sin^2(t/2)
+        const double s = sin(0.25 * x), h = D * s * s;
+        const long double wide = 4.0L * asinl(sqrtl((long double)h / D));
+        const double want = (double)((long double)D * D / 8.0L * (wide - sinl(wide)));
+        expect_close(bys_area_sphere(h, D, NULL), want, 5e-15);
+    }
+}
+END_TEST
+
 START_TEST(slices_add_up) // volume = integral of the area of level slices
 {
     const int n = 20000;
@@ -108,6 +119,7 @@ int main(void)
     suite_test(s, derivatives);
     suite_test(s, top_and_bottom_mirror);
     suite_test(s, slightly_wet);
+    suite_test(s, small_segment);
     suite_test(s, slices_add_up);
     return suite_run(s, NULL);
 }

@@ -133,7 +133,11 @@ END_TEST
 START_TEST(splash_zone)
 {
     // derived, loads note 6.4: D .15, Cd 1.3, Hs 1, Tz 2.73 s: 13.2 N per member
-    expect_abs(bys_splash_random(1025.0, 1.3, 0.15, 1.0, 2.73), 13.2, 0.05);
+    const double noted = bys_splash_random(1025.0, 1.3, 0.15, 1.0, 2.73);
+    expect_abs(noted, 13.2, 0.05);
+    // derived: cubic in the height, inverse square in the period
+    expect_close(bys_splash_random(1025.0, 1.3, 0.15, 2.0, 2.73), 8.0 * noted, 1e-14);
+    expect_close(bys_splash_random(1025.0, 1.3, 0.15, 1.0, 5.46), 0.25 * noted, 1e-14);
     // derived: the average of eta u|u| over one period by the rectangle rule (exact to rounding)
     const double a = 0.4, w = 2.1;
     double sum = 0.0;
@@ -168,6 +172,9 @@ START_TEST(end_flow) // DNV-RP-C205 Table 6-2 (memory)
                              {40, .82}, {50, .87}, {100, .98}};
     for (size_t i = 0; i < 7; i++)
         expect_close(bys_cylinder_end_factor(row[i][0]), row[i][1], 1e-14);
+    // derived: half way on log(L/D) between two rows, half way in kappa
+    expect_close(bys_cylinder_end_factor(sqrt(2.0 * 5.0)), 0.60, 1e-14);
+    expect_close(bys_cylinder_end_factor(sqrt(50.0 * 100.0)), 0.925, 1e-14);
     double last = 0.0;
     for (double r = 0.5; r < 1e4; r *= 1.01) { // derived: never falls, never above 1
         const double kappa = bys_cylinder_end_factor(r);

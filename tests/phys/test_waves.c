@@ -87,7 +87,9 @@ START_TEST(peak_enhancement) // DNV-RP-C205 3.5.5.5 (seen in transcriptions)
     expect_close(bys_jonswap_gamma(1.0, 3.5), 5.0, 1e-15);
     expect_close(bys_jonswap_gamma(1.0, 3.6 + 1e-9), exp(5.75 - 1.15 * 3.6), 1e-8); // 4.99
     expect_close(bys_jonswap_gamma(4.0, 8.6), exp(5.75 - 1.15 * 4.3), 1e-14);
+    expect_close(bys_jonswap_gamma(1.0, 4.99), exp(5.75 - 1.15 * 4.99), 1e-14);
     expect_close(bys_jonswap_gamma(1.0, 5.0), 1.0, 1e-15);
+    expect_close(bys_jonswap_gamma(1.0, 5.05), 1.0, 1e-15);
     expect_close(bys_jonswap_gamma(1.0, 12.0), 1.0, 1e-15);
 }
 END_TEST
@@ -164,6 +166,9 @@ START_TEST(orbital_velocity_table)
     expect_close(bys_wave_sigma_u(8.0, 16.0, 2.4, 4.0, 3.3), 2.0 * table[16], 1e-14);
     bys_wave_sigma_table(table, 33, 16.0, 0.0, 4.0, 3.3);
     expect_abs(table[32], 0.0, 0.0);
+    expect_abs(bys_wave_sigma_u(8.0, 16.0, 0.0, 4.0, 3.3), 0.0, 0.0);
+    expect_abs(bys_wave_sigma_u(8.0, 0.0, 1.0, 4.0, 3.3), 0.0, 0.0);
+    ck_assert(bys_wave_sigma_u(0.01, 0.015, 0.01, 1.0, 3.3) > 0.0); // a puddle has waves too
     bys_wave_sigma_table(table, 1, 16.0, 1.2, 4.0, 3.3);
     expect_close(table[0], bys_wave_sigma_u(16.0, 16.0, 1.2, 4.0, 3.3), 1e-15);
 }
@@ -200,6 +205,8 @@ START_TEST(regular_reflection_drift) // derived: deep water rho g a^2/2, shallow
     expect_close(bys_drift_reflection_regular(1025.0, 0.5, 1e-4, 5.0), 1025.0 * BYS_G * 0.25, 1e-6);
     expect_close(bys_drift_reflection_regular(1025.0, 0.5, 0.1, 5.0),
                  1025.0 * BYS_G * 0.125 * (1.0 + 1.0 / sinh(1.0)), 1e-14);
+    expect_close(bys_drift_reflection_regular(1025.0, 0.5, 0.0, 5.0), 1025.0 * BYS_G * 0.25, 1e-15);
+    expect_abs(bys_drift_reflection_jonswap(1025.0, 0.0, 4.0, 3.3, 10.0), 0.0, 0.0);
 }
 END_TEST
 

@@ -22,6 +22,11 @@ START_TEST(ten_minute_law) // DNV-RP-C205 2.3.2.11 (memory)
     expect_abs(bys_wind_dnv(1.0, 10.0, 600.0), 1.0, 1e-15);
     expect_abs(bys_wind_dnv(1.0, 10.0, 3600.0), 0.916, 5e-4);
     expect_abs(bys_wind_dnv(1.0, 10.0, 3.0), 1.249, 5e-4);
+    // computed apart from the same form: 1 + 0.137 ln 2; 1 - 0.137 ln 10; 1 + 0.047 ln 600
+    expect_close(bys_wind_dnv(20.0, 20.0, 600.0), 20.0 * 1.0949611637367125, 1e-14);
+    expect_close(bys_wind_dnv(1.0, 1.0, 600.0), 0.6845458422598156, 1e-13);
+    expect_close(bys_wind_dnv(1.0, 10.0, 1.0), 1.300655693795159, 1e-13);
+    expect_abs(bys_wind_dnv(1.0, 10.0, 0.1) - bys_wind_dnv(1.0, 10.0, 1.0), 0.0, 0.0);
     // below 1 m the speed at 1 m (judgement)
     expect_abs(bys_wind_dnv(25.0, 0.2, 60.0) - bys_wind_dnv(25.0, 1.0, 60.0), 0.0, 0.0);
     expect_abs(bys_wind_npd(25.0, 0.2, 60.0) - bys_wind_npd(25.0, 1.0, 60.0), 0.0, 0.0);
@@ -42,10 +47,10 @@ START_TEST(duration_ratio)
 }
 END_TEST
 
-START_TEST(force) // derived: 0.5 x 1.226 x 1.0 x 2 x 625
+START_TEST(force) // derived: 0.5 x 1.226 x 1.2 x 2 x 625
 {
-    expect_close(bys_wind_force(1.226, 1.0, 2.0, 25.0), 766.25, 1e-14);
-    expect_close(bys_wind_force(1.226, 1.0, 2.0, -25.0), -766.25, 1e-14);
+    expect_close(bys_wind_force(1.226, 1.2, 2.0, 25.0), 919.5, 1e-14);
+    expect_close(bys_wind_force(1.226, 1.2, 2.0, -25.0), -919.5, 1e-14);
 }
 END_TEST
 
