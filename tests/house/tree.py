@@ -20,6 +20,18 @@ TEXT = (".c", ".h", ".def", ".md", ".py", ".sh", ".mjs", ".js", ".xml", ".xsd", 
         ".1", ".3", ".5", ".7", ".expected", "run", ".css", ".html", ".in")
 
 
+def function_lengths(text):
+    """(first line, lines of the body) of each function; bodies begin with { and end with } in the
+    first column."""
+    start = 0
+    for number, line in enumerate(text.split("\n"), 1):
+        if line == "{":
+            start = number
+        elif line == "}" and start:
+            yield start, number - start - 1
+            start = 0
+
+
 def main():
     root = sys.argv[1]
     tap = Tap()
@@ -46,6 +58,13 @@ def main():
     tap.check("each script names its licence", [n for n in scripts if SPDX not in read(root, n)[:300]])
     tap.check("no C file has 600 lines or more",
               [f"{n}: {k} lines" for n in code if (k := read(root, n).count("\n")) >= 600])
+    lengths = [(n, line, k) for n in code if n.startswith("src/")
+               for line, k in function_lengths(read(root, n))]
+    print(f"# {len(lengths)} functions in src, {sum(k < 20 for *_, k in lengths)} under 20 lines")
+    over = [f"{n}:{line}: {k} lines" for n, line, k in lengths if k > 60]
+    tap.check("most functions of src are under 20 lines, at most 2 in 100 are over 60",
+              over if len(over) > 0.02 * len(lengths) else
+              ["the middle one is too long"] * (2 * sum(k < 20 for *_, k in lengths) < len(lengths)))
     long, odd = [], []
     for name in code:
         for number, line in enumerate(read(root, name).split("\n"), 1):
