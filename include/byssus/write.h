@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// byssus: results as text and files. Every function that appends to a bys_text leaves its failure
+// (out of memory) in text->failed; nothing here solves or judges, it only shows what a bys_design
+// or a bys_solution holds. All formats of the leg table come from one list of columns.
+#ifndef BYSSUS_WRITE_H
+#define BYSSUS_WRITE_H
+
+#include <byssus/design.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+/// Leg table as CSV: UTF-8, comma, LF, one header row with units in the names, one quantity a
+/// column, numbers in shortest round-trip form, nothing where a value is not known.
+void bys_write_legs_csv(bys_text *out, const bys_design *design);
+/// The contract "byssus.legs/1" (sitefiles/legs.schema.json). NaN and infinity become null.
+void bys_write_legs_json(bys_text *out, const bys_design *design);
+/// The whole report as one HTML file without any outside address or script.
+void bys_write_report_html(bys_text *out, const bys_design *design);
+/// Verdict, worst things and leg table for a terminal of `width` columns (60 or more), UTF-8.
+void bys_write_terminal(bys_text *out, const bys_design *design, int width, bool colour);
+
+/// The contract "byssus.state/1" (sitefiles/state.schema.json).
+void bys_write_solution_json(bys_text *out, const bys_solution *solution);
+/// The same state as tables for people.
+void bys_write_solution_text(bys_text *out, const bys_solution *solution, int width);
+
+/// Messages as a JSON array of {severity, code, file, line, column, text}.
+void bys_write_messages_json(bys_text *out, const bys_messages *messages);
+/// One JSON string with its quotes, escaped; bytes that are not UTF-8 become U+FFFD.
+void bys_write_json_string(bys_text *out, const char *string);
+
+/// Can a directory `dir` be written, or made? Touches nothing. BYS_ECREATE if not.
+bys_rc bys_write_directory_check(const char *dir, bys_error *err);
+/// Makes `dir` if it is not there (its parent must be) and puts legs.csv, legs.json and report.html
+/// into it, each whole or not at all. BYS_ECREATE, BYS_EIO or BYS_ENOMEM on failure.
+bys_rc bys_write_directory(const bys_design *design, const char *dir, bys_error *err);
+
+#ifdef __cplusplus
+}
+#endif
+#endif

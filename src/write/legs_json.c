@@ -1,0 +1,217 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// legs.json, schema "byssus.legs/1": the contract for programs that read results.
+#include "write/json.h"
+#include "write/rows.h"
+
+#include <byssus/write.h>
+
+#include <math.h>
+#include <string.h>
+
+static void enter_group(bys_json *json, const char *group)
+{
+    while (*group) {
+        size_t n = strcspn(group, ".");
+        bys_text name = {0};
+        bys_text_add_bytes(&name, group, n);
+        if (name.failed)
+            json->out->failed = true;
+        bys_json_open(json, name.failed ? "" : name.data, '{', false);
+        bys_text_free(&name);
+        group += n + (group[n] == '.');
+    }
+}
+
+static void leave_group(bys_json *json, const char *group)
+{
+    while (*group) {
+        size_t n = strcspn(group, ".");
+        bys_json_close(json, '}');
+        group += n + (group[n] == '.');
+    }
+}
+
+static void add_cell(bys_json *json, const char *key, const bys_cell *cell)
+{
+    if (cell->kind == BYS_CELL_TEXT)
+        bys_json_string(json, key, cell->text);
+    else if (cell->kind == BYS_CELL_VERDICT)
+        bys_json_string(json, key, bys_verdict_name(cell->verdict));
+    else
+        bys_json_number(json, key, cell->number);
+}
+
+static void add_columns(bys_json *json, const bys_design *design, const bys_leg_result *leg)
+{
+    const char *group = "";
+    for (int c = 0; c < bys_column_count; c++) {
+        const bys_column *column = &bys_columns[c];
+        if (strcmp(column->group, group) != 0) {
+            leave_group(json, group);
+            enter_group(json, column->group);
+            group = column->group;
+        }
+        bys_cell cell = column->get(design, leg);
+        add_cell(json, column->key, &cell);
+    }
+    leave_group(json, group);
+}
+
+static void add_kilonewtons(bys_json *json, const char *key, const double *newtons, int count)
+{
+    bys_json_open(json, key, '[', true);
+    for (int i = 0; newtons && i < count; i++)
+        bys_json_number(json, NULL, newtons[i] / 1000.0);
+    bys_json_close(json, ']');
+}
+
+static void add_piece(bys_json *json, const bys_leg_piece *piece)
+{
+    bys_json_open(json, NULL, '{', true);
+    bys_json_string(json, "id", piece->id);
+    bys_json_string(json, "part", piece->part);
+    bys_json_string(json, "kind", piece->kind);
+    bys_json_number(json, "length_m", piece->length_m);
+    bys_json_number(json, "count", piece->count);
+    bys_json_number(json, "mass_kg", piece->mass_kg);
+    bys_json_number(json, "tension_kN", piece->tension_N / 1000.0);
+    bys_json_number(json, "strength_kN", piece->strength_N / 1000.0);
+    bys_json_number(json, "utilisation", piece->utilisation);
+    bys_json_string(json, "verdict", bys_verdict_name(piece->verdict));
+    bys_json_string(json, "basis", bys_basis_name(piece->basis));
+    bys_json_close(json, '}');
+}
+
+static void add_leg(bys_json *json, const bys_design *design, const bys_leg_result *leg)
+{
+    bys_json_open(json, NULL, '{', false);
+    add_columns(json, design, leg);
+    bys_json_open(json, "pieces", '[', false);
+    for (int i = 0; i < leg->piece_count; i++)
+        add_piece(json, &leg->pieces[i]);
+    bys_json_close(json, ']');
+    add_kilonewtons(json, "by_direction_kN", leg->by_direction_N, design->direction_count);
+    add_kilonewtons(json, "by_direction_lost_kN", leg->by_direction_lost_N,
+                    design->direction_count);
+    bys_json_close(json, '}');
+}
+
+static void add_anchor(bys_json *json, const bys_design *design, const bys_anchor_result *anchor)
+{
+    bys_json_open(json, NULL, '{', true);
+    bys_json_string(json, "id", anchor->id);
+    bys_json_string(json, "kind", anchor->kind);
+    bys_json_string(json, "part", anchor->part);
+    bys_json_number(json, "x_m", anchor->x_m);
+    bys_json_number(json, "y_m", anchor->y_m);
+    bys_json_number(json, "depth_m", anchor->depth_m);
+    bys_json_number(json, "mass_kg", anchor->mass_kg);
+    bys_json_open(json, "legs", '[', true);
+    for (int i = 0; i < anchor->leg_count; i++)
+        bys_json_string(json, NULL, design->legs[anchor->legs[i]].id);
+    bys_json_close(json, ']');
+    bys_json_number(json, "heading_deg", anchor->heading_rad * (180.0 / 3.14159265358979323846));
+    bys_json_number(json, "utilisation", anchor->utilisation);
+    bys_json_string(json, "verdict", bys_verdict_name(anchor->verdict));
+    bys_json_boolean(json, "inside_lease", anchor->inside_lease);
+    bys_json_number(json, "lease_margin_m", anchor->lease_margin_m);
+    bys_json_close(json, '}');
+}
+
+static void add_finding(bys_json *json, const bys_finding *finding)
+{
+    bys_json_open(json, NULL, '{', true);
+    bys_json_string(json, "kind", finding->kind);
+    bys_json_string(json, "item", finding->item);
+    bys_json_string(json, "case", finding->case_id);
+    bys_json_string(json, "condition", finding->condition);
+    bys_json_number(json, "value", finding->value);
+    bys_json_number(json, "limit", finding->limit);
+    bys_json_string(json, "unit", finding->unit);
+    bys_json_string(json, "verdict", bys_verdict_name(finding->verdict));
+    bys_json_string(json, "basis", bys_basis_name(finding->basis));
+    bys_json_string(json, "text", finding->text);
+    bys_json_close(json, '}');
+}
+
+static void add_unsettled(bys_json *json, const bys_case_result *result)
+{
+    bys_json_open(json, NULL, '{', true);
+    bys_json_string(json, "case", result->id);
+    bys_json_boolean(json, "demanded", result->demanded);
+    bys_json_string(json, "status", bys_status_name(result->status));
+    bys_json_string(json, "reason", result->reason);
+    bys_json_close(json, '}');
+}
+
+static void add_strings(bys_json *json, const char *key, const char **strings, int count)
+{
+    bys_json_open(json, key, '[', false);
+    for (int i = 0; i < count; i++)
+        bys_json_string(json, NULL, strings[i]);
+    bys_json_close(json, ']');
+}
+
+static void add_head(bys_json *json, const bys_design *design)
+{
+    bys_json_string(json, "schema", "byssus.legs/1");
+    bys_json_string(json, "program", "byssus " BYS_VERSION);
+    bys_json_string(json, "site", design->site);
+    bys_json_string(json, "notice", design->notice);
+    bys_json_string(json, "sha256", design->sha256);
+    bys_json_string(json, "profile", design->profile);
+    bys_json_string(json, "verdict", design->verdict);
+    bys_json_boolean(json, "incomplete", design->incomplete);
+    bys_json_boolean(json, "strict", design->strict);
+    bys_json_string(json, "headline", design->headline);
+    add_strings(json, "worst_things", design->worst_things, design->worst_count);
+    bys_json_integer(json, "unverified_checks", design->unverified_checks);
+    bys_json_open(json, "cases", '{', true);
+    bys_json_integer(json, "total", design->case_total);
+    bys_json_integer(json, "stable", design->case_stable);
+    bys_json_close(json, '}');
+    bys_json_integer(json, "solves", design->solve_count);
+    bys_json_open(json, "audit", '{', true);
+    bys_json_number(json, "worst_residual_N", design->worst_residual_N);
+    bys_json_number(json, "worst_sum_share", design->worst_sum_share);
+    bys_json_close(json, '}');
+    bys_json_open(json, "directions_deg", '[', true);
+    for (int i = 0; i < design->direction_count; i++)
+        bys_json_number(json, NULL, design->directions_rad[i] * (180.0 / 3.14159265358979323846));
+    bys_json_close(json, ']');
+}
+
+static void add_lists(bys_json *json, const bys_design *design)
+{
+    bys_json_open(json, "anchors", '[', false);
+    for (int i = 0; i < design->anchor_count; i++)
+        add_anchor(json, design, &design->anchors[i]);
+    bys_json_close(json, ']');
+    bys_json_open(json, "findings", '[', false);
+    for (int i = 0; i < design->finding_count; i++)
+        add_finding(json, &design->findings[i]);
+    bys_json_close(json, ']');
+    bys_json_open(json, "not_stable", '[', false);
+    for (int i = 0; i < design->case_count; i++)
+        if (design->cases[i].status != BYS_STABLE)
+            add_unsettled(json, &design->cases[i]);
+    bys_json_close(json, ']');
+}
+
+void bys_write_legs_json(bys_text *out, const bys_design *design)
+{
+    bys_json json = {.out = out};
+    bys_json_open(&json, NULL, '{', false);
+    add_head(&json, design);
+    bys_json_open(&json, "legs", '[', false);
+    for (int i = 0; i < design->leg_count; i++)
+        add_leg(&json, design, &design->legs[i]);
+    bys_json_close(&json, ']');
+    add_lists(&json, design);
+    add_strings(&json, "warnings", design->warnings, design->warning_count);
+    add_strings(&json, "unverified", design->unverified, design->unverified_count);
+    add_strings(&json, "sources", design->sources, design->source_count);
+    add_strings(&json, "cautions", design->cautions, design->caution_count);
+    bys_json_close(&json, '}');
+    bys_json_finish(&json);
+}

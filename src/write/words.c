@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Cases and conditions in words.
+#include "write/rows.h"
+
+#include <math.h>
+#include <string.h>
+
+static const struct {
+    const char *prefix, *before, *after;
+} conditions[] = {
+    {"lost:", "leg ", " lost"},     {"anchor:", "anchor ", " lost"}, {"cut:", "", " cut"},
+    {"float:", "float ", " lost"},  {"fouled:", "", " fouled"},      {"vessel:", "vessel at ", ""},
+    {"lift:", "", " lifted"},
+};
+
+void bys_condition_words(bys_text *out, const char *condition)
+{
+    for (size_t i = 0; i < sizeof conditions / sizeof conditions[0]; i++) {
+        size_t n = strlen(conditions[i].prefix);
+        if (!strncmp(condition, conditions[i].prefix, n)) {
+            bys_text_addf(out, "%s%s%s", conditions[i].before, condition + n, conditions[i].after);
+            return;
+        }
+    }
+    bys_text_add(out, condition);
+}
+
+static const bys_case_result *find_case(const bys_design *design, const char *id)
+{
+    for (int i = 0; i < design->case_count; i++)
+        if (!strcmp(design->cases[i].id, id))
+            return &design->cases[i];
+    return NULL;
+}
+
+void bys_case_words(bys_text *out, const bys_design *design, const char *case_id)
+{
+    const bys_case_result *found = case_id && *case_id ? find_case(design, case_id) : NULL;
+    if (!found || !found->words || !*found->words) {
+        bys_text_add(out, case_id ? case_id : "");
+        return;
+    }
+    bys_text_add(out, found->words);
+    bys_text condition = {0};
+    bys_condition_words(&condition, found->condition);
+    if (condition.data && strcmp(found->condition, "intact") && *found->condition &&
+        !strstr(found->words, condition.data))
+        bys_text_addf(out, "; %s", condition.data);
+    bys_text_free(&condition);
+}
+
+int bys_worst_direction(const bys_design *design, const bys_leg_result *leg)
+{
+    int worst = -1;
+    for (int i = 0; leg->by_direction_N && i < design->direction_count; i++)
+        if (!isnan(leg->by_direction_N[i]) &&
+            (worst < 0 || leg->by_direction_N[i] > leg->by_direction_N[worst]))
+            worst = i;
+    return worst;
+}

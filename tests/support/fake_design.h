@@ -1,0 +1,20 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A made-up bys_design for tests of the writers: no engine ran, every number is invented.
+#ifndef BYS_TESTS_SUPPORT_FAKE_DESIGN_H
+#define BYS_TESTS_SUPPORT_FAKE_DESIGN_H
+
+#include <byssus/design.h>
+
+typedef struct {
+    int lines;           ///< 1 .. 60 longlines, two legs each
+    const char *verdict; ///< "pass", "fail" or "incomplete"
+    bool hostile;        ///< names with <>&"' and a line break, NAN and infinity in the numbers
+} fake_options;
+
+bys_design *fake_design_new(const fake_options *options);
+void fake_design_free(bys_design *design);
+
+bys_solution *fake_solution_new(void);
+void fake_solution_free(bys_solution *solution);
+
+#endif
