@@ -103,6 +103,13 @@ void bys_html_cell(bys_text *out, const char *text)
     bys_text_add(out, "</td>");
 }
 
+void bys_html_cell_long(bys_text *out, const char *text)
+{
+    bys_text_add(out, "<td class=\"t\">");
+    bys_html_text(out, text);
+    bys_text_add(out, "</td>");
+}
+
 void bys_html_cell_number(bys_text *out, double value, int decimals)
 {
     bys_text_add(out, "<td class=\"n\">");
@@ -149,7 +156,9 @@ void bys_html_cell_case(bys_text *out, const bys_design *design, const char *cas
 {
     bys_text words = {0};
     bys_case_words(&words, design, case_id);
-    bys_html_cell(out, words.data ? words.data : "");
+    bys_text_add(out, "<td class=\"c\">");
+    bys_html_text(out, words.data ? words.data : "");
+    bys_text_add(out, "</td>");
     out->failed = out->failed || words.failed;
     bys_text_free(&words);
 }

@@ -27,6 +27,7 @@ void bys_html_table_end(bys_text *out);
 void bys_html_row(bys_text *out, const char *id); ///< opens a row with its heading cell
 void bys_html_row_end(bys_text *out);
 void bys_html_cell(bys_text *out, const char *text);
+void bys_html_cell_long(bys_text *out, const char *text); ///< a sentence: gets room
 void bys_html_cell_number(bys_text *out, double value, int decimals);
 void bys_html_cell_use(bys_text *out, double utilisation, bys_verdict verdict);
 void bys_html_cell_verdict(bys_text *out, bys_verdict verdict);

@@ -217,6 +217,11 @@ static void add_lines(sheet *s)
     bys_text_add(s->out, "</g>\n");
 }
 
+static bool is_outside(const sheet *s, const bys_anchor_result *anchor)
+{
+    return s->design->lease_count >= 3 && !anchor->inside_lease;
+}
+
 static const char *mark_path(const char *kind)
 {
     return strstr(kind, "deadweight") ? "M-4.5 -4.5h9v9h-9z"
@@ -241,6 +246,13 @@ static void add_anchors(sheet *s)
         bys_text_add(s->out, " ");
         bys_html_text(s->out, anchor->id);
         bys_text_add(s->out, "</title></path>\n");
+        if (is_outside(s, anchor)) {
+            bys_text_add(s->out, "<circle class=\"out\" r=\"10\" cx=\"");
+            bys_text_add_fixed(s->out, uv[0], 1);
+            bys_text_add(s->out, "\" cy=\"");
+            bys_text_add_fixed(s->out, uv[1], 1);
+            bys_text_add(s->out, "\"/>\n");
+        }
         bys_plan_room_take(&s->room,
                            (bys_plan_box){uv[0] - 6, uv[1] - 6, uv[0] + 6, uv[1] + 6});
     }
@@ -279,8 +291,10 @@ static void label_anchor(sheet *s, const bys_anchor_result *anchor)
     bool far = false;
     bys_plan_point(&s->frame, anchor->x_m, anchor->y_m, at);
     outward_of(s, anchor, outward);
-    const double width = fmax(7.2 * (double)bys_utf8_count(name), 26.0) + 2.0;
-    if (!bys_plan_room_place(&s->room, at, outward, width, 26.0, middle, &far)) {
+    const bool outside = is_outside(s, anchor);
+    const double width = fmax(7.2 * (double)bys_utf8_count(name), outside ? 52.0 : 26.0) + 2.0;
+    const double height = outside ? 39.0 : 26.0;
+    if (!bys_plan_room_place(&s->room, at, outward, width, height, middle, &far)) {
         s->left_out++;
         return;
     }
@@ -293,10 +307,12 @@ static void label_anchor(sheet *s, const bys_anchor_result *anchor)
     }
     bys_text number = {0};
     bys_number_add(&number, use, 2);
-    const bool bad = anchor->verdict == BYS_FAIL || use > 1.0;
-    add_tag_text(s, bad ? "halo bad" : "halo", "middle", middle[0], middle[1] - 2.0, name);
-    add_tag_text(s, bad ? "halo bad" : "halo", "middle", middle[0], middle[1] + 11.0,
-                 number.data ? number.data : "");
+    const char *css = anchor->verdict == BYS_FAIL || use > 1.0 ? "halo bad" : "halo";
+    const double line = middle[1] - height / 2 + 11.0;
+    add_tag_text(s, css, "middle", middle[0], line, name);
+    add_tag_text(s, css, "middle", middle[0], line + 13.0, number.data ? number.data : "");
+    if (outside)
+        add_tag_text(s, "halo bad", "middle", middle[0], line + 26.0, "outside");
     bys_text_free(&number);
 }
 
@@ -365,7 +381,7 @@ static void add_key(sheet *s)
     for (int use = BYS_USE_LOW; use <= BYS_USE_UNKNOWN; use++)
         add_key_line(s->out, bys_use_class_name((bys_use_class)use),
                      bys_use_class_words((bys_use_class)use));
-    add_key_line(s->out, "u-none", "backbone, head rope");
+    add_key_line(s->out, "u-none", "no check of its own");
     bys_text_add(s->out, "<li><svg viewBox=\"0 0 40 12\" aria-hidden=\"true\"><path "
                          "class=\"worst\" d=\"M1 9Q20 -2 39 9\"/></svg>shape when worst</li>\n");
     for (size_t i = 0; i < sizeof marks / sizeof marks[0]; i++) {
@@ -388,7 +404,8 @@ static void add_caption(sheet *s)
     bys_html_text(s->out, design->north);
     bys_text_add(s->out, " north up, metres. Full lines: at rest in slack water. Faint lines: the "
                          "shape in the governing weather. Beside each anchor: the leg and the "
-                         "larger of its line and anchor use; above 1.00 it fails.");
+                         "larger of its line and anchor use; above 1.00 it fails. A red ring: "
+                         "outside the lease.");
     if (design->lease_count >= 3 && design->lease_margin_m > 0.0) {
         bys_text_add(s->out, " The band inside the boundary is the margin of ");
         bys_text_add_double(s->out, design->lease_margin_m);

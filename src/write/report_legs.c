@@ -38,8 +38,10 @@ static void add_cell(bys_text *out, const bys_design *design, const bys_leg_resu
         bys_html_cell_use(out, cell.number, verdict_beside(leg, column->group));
     else if (cell.kind == BYS_CELL_NUMBER)
         bys_html_cell_number(out, cell.number, column->decimals);
-    else if (!strcmp(column->key, "case"))
+    else if (!strcmp(column->key, "case") || !strcmp(column->key, "governing_case"))
         bys_html_cell_case(out, design, cell.text);
+    else if (!strcmp(column->key, "why"))
+        bys_html_cell_long(out, cell.text);
     else
         bys_html_cell(out, cell.text);
 }
@@ -73,7 +75,7 @@ static void add_main(bys_text *out, const bys_design *design)
     static const choice choices[] = {
         {"", "id", NULL},          {"", "tension_kN", NULL},     {"", "tension_tf", "Same"},
         {"line", "utilisation", NULL}, {"line", "weakest", NULL}, {"anchor", "utilisation", NULL},
-        {"", "verdict", NULL},     {"anchor", "case", NULL},
+        {"", "verdict", NULL},     {"", "governing_case", NULL},
         {"reported.lost", "tension_kN", NULL},
     };
     bys_html_paragraph(out, NULL,

@@ -15,9 +15,7 @@ static void add_finding(bys_text *out, const bys_design *design, const bys_findi
     bys_html_cell_number(out, finding->value, 2);
     bys_html_cell_number(out, finding->limit, 2);
     bys_html_cell(out, finding->unit);
-    bys_text_add(out, "<td class=\"t\">");
-    bys_html_text(out, finding->text);
-    bys_text_add(out, "</td>");
+    bys_html_cell_long(out, finding->text);
     bys_html_cell_case(out, design, finding->case_id);
     bys_html_cell(out, bys_basis_name(finding->basis));
     bys_html_row_end(out);
@@ -138,9 +136,7 @@ static void add_unsettled_row(bys_text *out, const bys_design *design, const bys
     bys_text_free(&words);
     bys_html_cell(out, bys_status_name(row->status));
     bys_html_cell(out, row->demanded ? "demanded" : "reported");
-    bys_text_add(out, "<td class=\"t\">");
-    bys_html_text(out, row->reason);
-    bys_text_add(out, "</td>");
+    bys_html_cell_long(out, row->reason);
     bys_html_row_end(out);
 }
 

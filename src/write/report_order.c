@@ -152,14 +152,6 @@ static void add_cut_list(bys_text *out, const bys_design *design)
     }
 }
 
-void bys_report_order(bys_text *out, const bys_design *design)
-{
-    bys_html_section(out, "order", "What to order");
-    add_totals(out, design);
-    add_cut_list(out, design);
-    bys_html_section_end(out);
-}
-
 // ---- anchors -----------------------------------------------------------------------------------
 
 static void add_leg_names(bys_text *out, const bys_design *design, const bys_anchor_result *anchor)
@@ -194,6 +186,51 @@ static void add_anchor(bys_text *out, const bys_design *design, const bys_anchor
         bys_text_add(out, anchor->inside_lease ? "</td>" : " outside</td>");
     }
     bys_html_row_end(out);
+}
+
+static bool same_anchor(const bys_anchor_result *a, const bys_anchor_result *b)
+{
+    return !strcmp(a->part, b->part) && !strcmp(a->kind, b->kind) &&
+           same_number(a->mass_kg, b->mass_kg);
+}
+
+static void add_anchor_total(bys_text *out, const bys_design *design, int wanted)
+{
+    int count = 0;
+    for (int i = 0; i < design->anchor_count; i++)
+        count += same_anchor(&design->anchors[i], &design->anchors[wanted]);
+    bys_html_row(out, design->anchors[wanted].part);
+    bys_html_cell(out, design->anchors[wanted].kind);
+    bys_html_cell_number(out, count, 0);
+    bys_html_cell_number(out, design->anchors[wanted].mass_kg, 0);
+    bys_html_cell_number(out, count * design->anchors[wanted].mass_kg, 0);
+    bys_html_row_end(out);
+}
+
+static void add_anchor_totals(bys_text *out, const bys_design *design)
+{
+    static const bys_html_head heads[] = {{"Part", "", false}, {"Kind", "", false},
+                                          {"Anchors", "", true}, {"Mass each", "kg in air", true},
+                                          {"Mass in all", "kg in air", true}};
+    bys_text_add(out, "<h3>Anchors in all</h3>\n");
+    bys_html_table(out, "Anchors in all", heads, 5);
+    for (int i = 0; i < design->anchor_count; i++) {
+        bool first = true;
+        for (int k = 0; k < i && first; k++)
+            first = !same_anchor(&design->anchors[k], &design->anchors[i]);
+        if (first)
+            add_anchor_total(out, design, i);
+    }
+    bys_html_table_end(out);
+}
+
+void bys_report_order(bys_text *out, const bys_design *design)
+{
+    bys_html_section(out, "order", "What to order");
+    add_totals(out, design);
+    add_anchor_totals(out, design);
+    add_cut_list(out, design);
+    bys_html_section_end(out);
 }
 
 void bys_report_anchors(bys_text *out, const bys_design *design)

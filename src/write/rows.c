@@ -50,6 +50,16 @@ GETTER(get_bearing, number_cell, compass(leg->bearing_rad))
 GETTER(get_scope, number_cell, leg->scope)
 GETTER(get_pretension, number_cell, leg->pretension_N / 1000.0)
 
+// The case of whichever of the two checks asks more of its gear.
+static bool anchor_governs(const bys_leg_result *leg)
+{
+    return isnan(leg->strength.utilisation) ||
+           leg->anchor.check.utilisation >= leg->strength.utilisation;
+}
+
+GETTER(get_governing, text_cell,
+       anchor_governs(leg) ? leg->anchor.check.case_id : leg->strength.case_id)
+
 GETTER(line_case, text_cell, leg->strength.case_id)
 GETTER(line_condition, text_cell, leg->strength.condition)
 GETTER(line_analysis, text_cell, leg->strength.analysis)
@@ -100,6 +110,7 @@ const bys_column bys_columns[] = {
     {"", "wave_kN", "Wave part", "kN", 1, get_wave},
     {"", "utilisation", "Use", "", 2, get_use},
     {"", "verdict", "Verdict", "", 0, get_verdict},
+    {"", "governing_case", "Worst in", "", 0, get_governing},
     {"", "reach_m", "Reach", "m", 1, get_reach},
     {"", "bearing_deg", "Bearing", "deg", 0, get_bearing},
     {"", "scope", "Scope", "", 2, get_scope},

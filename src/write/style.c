@@ -35,7 +35,7 @@ const char *const bys_report_style[] = {
     ".sum h2{border:0;margin:0;padding:0;font-size:1.5rem;letter-spacing:.03em}\n"
     ".sum h3{margin:.8rem 0 .2rem}\n"
     ".sum p{font-size:1.05rem}\n"
-    "dl.facts{display:grid;grid-template-columns:repeat(auto-fit,minmax(9.5rem,1fr));"
+    "dl.facts{display:grid;grid-template-columns:repeat(auto-fit,minmax(11rem,1fr));"
     "gap:.6rem 1rem;margin:1rem 0 0}\n"
     "dl.facts dt{font-size:.8rem;color:var(--quiet)}\ndl.facts dd{margin:0;font-weight:600}\n"
     ".wide{overflow-x:auto;max-width:100%;margin:.5rem 0 1rem}\n"
@@ -47,8 +47,8 @@ const char *const bys_report_style[] = {
     "thead th{vertical-align:bottom;border-bottom:2px solid var(--ink);font-weight:600}\n"
     "thead small{display:block;font-weight:400}\n"
     "tbody th{font-weight:600;white-space:nowrap}\n"
-    "td.n,th.n{text-align:right;white-space:nowrap}\n"
-    "td.t{min-width:15rem}\n"
+    "td.n,th.n{text-align:right}td.n{white-space:nowrap}\n"
+    "td.t{min-width:16rem}td.c{min-width:11rem}\n"
     ".v{white-space:nowrap;font-weight:600}\n"
     ".pass{color:var(--pass)}.fail{color:var(--fail)}.open{color:var(--open)}"
     ".told{color:var(--told)}\n",
@@ -75,7 +75,7 @@ const char *const bys_report_style[] = {
     ".plan .worst,.key .worst{fill:none;stroke:var(--ink);stroke-width:1;opacity:.35}\n"
     ".plan .raft{fill:var(--paper);stroke:var(--c);stroke-width:1.6}\n"
     ".plan .mark{fill:var(--paper);stroke:var(--c);stroke-width:1.8}\n"
-    ".plan .u-over.mark{fill:var(--c)}\n",
+    ".plan .u-over.mark{fill:var(--c)}.plan .out{fill:none;stroke:var(--over);stroke-width:2}\n",
     ".plan text{font-size:12px}.plan .halo{stroke:var(--sea);stroke-width:3px;paint-order:stroke;"
     "stroke-linejoin:round}\n"
     ".plan .bad{font-weight:700;fill:var(--over)}\n"
@@ -100,7 +100,8 @@ const char *const bys_report_style[] = {
     "@page{size:A4;margin:14mm 12mm}\n"
     "@media print{:root{color-scheme:light}body{font-size:9.5pt}nav{display:none}"
     "main,header,footer{max-width:none;padding:0}.wide{overflow:visible}"
-    "table{font-size:7.5pt;width:100%}th,td{padding:1.2mm 1.4mm}td.t{min-width:0}"
+    "table{font-size:7pt;width:100%}th,td{padding:1mm .8mm}td.t,td.c{min-width:0}"
+    "tbody th,.v{white-space:normal}"
     "thead{display:table-header-group}tr,figure,.sum{break-inside:avoid}h2,h3{break-after:avoid}"
     "svg.plan{min-width:0;max-width:100%;max-height:215mm}.roses{grid-template-columns:"
     "repeat(6,1fr)}a{color:inherit;text-decoration:none}"

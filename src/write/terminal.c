@@ -103,10 +103,9 @@ static int id_width(const bys_design *design)
 
 static void add_case_cell(page *p, const bys_leg_result *leg, int width)
 {
-    const double line = leg->strength.utilisation, anchor = leg->anchor.check.utilisation;
-    const bool by_anchor = isnan(line) || anchor >= line;
     bys_text words = {0};
-    bys_case_words(&words, p->design, by_anchor ? leg->anchor.check.case_id : leg->strength.case_id);
+    bys_case_words(&words, p->design,
+                   bys_column_find("", "governing_case")->get(p->design, leg).text);
     const char *text = words.data ? words.data : "";
     if (!strncmp(text, "current towards ", 16))
         text += 16; // the heading of the column says it
