@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Reduction of the slots, shared by the files that fill the design.
+#ifndef BYS_ENVELOPE_H
+#define BYS_ENVELOPE_H
+
+#include "design/judge.h"
+
+extern const char *const bys_analysis;
+
+/// A case: a job and the leg lost in it, -1 = intact.
+typedef struct { const bys_job *job; int lost; } bys_where;
+typedef struct { double tension; bys_where where; } bys_piece_seen; ///< N, -1 = none
+
+/// First demanded case in which the leg's connected part is not stable.
+bool bys_unstable_find(const bys_judge *judge, int leg, bys_where *where);
+const char *bys_unstable_reason(const bys_where *where);
+void bys_piece_worst(const bys_judge *judge, int piece, bys_piece_seen *seen);
+/// The governing check of some pieces; not yet settled.
+bys_strength bys_pieces_check(bys_judge *judge, const int *pieces, int count);
+/// Last word: cases of these legs that are not stable, and --strict.
+void bys_check_settle(bys_judge *judge, bys_strength *check, const int *legs, int count);
+bys_anchor_load bys_anchor_envelope(bys_judge *judge, int anchor);
+
+#endif

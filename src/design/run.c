@@ -1,0 +1,91 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The main job from beginning to end.
+#include "design/judge.h"
+
+#include <stdlib.h>
+
+/// The design with the memory that everything in it belongs to.
+typedef struct {
+    bys_design design; ///< first: the address of the box is the address of the design
+    bys_arena *arena;
+} design_box;
+
+void bys_design_free(bys_design *design)
+{
+    if (!design)
+        return;
+    design_box *box = (design_box *)design;
+    bys_arena_free(box->arena);
+    free(box);
+}
+
+static bys_rc prepare(bys_judge *judge, const bys_site *listed, bys_error *err)
+{
+    bys_rc rc = bys_environments_make(&judge->env, listed, judge->messages, err);
+    if (!rc)
+        rc = bys_tuning_find(&judge->tuning, judge->site, judge->messages, err);
+    if (!rc)
+        rc = bys_judge_stages(judge, BYS_ALL_STAGES, err);
+    if (!rc && (!bys_judge_anchors(judge) || !bys_judge_pieces(judge)))
+        rc = bys_error_set(err, BYS_ENOMEM, 0, "out of memory while preparing the cases");
+    return rc;
+}
+
+static bys_rc judge_all(bys_judge *judge, bys_error *err)
+{
+    bys_judge_legs(judge);
+    if (!judge->no_memory)
+        bys_judge_cases(judge);
+    if (!judge->no_memory)
+        bys_judge_findings(judge);
+    if (!judge->no_memory)
+        bys_judge_verdict(judge);
+    if (!judge->no_memory)
+        bys_judge_report_rows(judge);
+    if (!judge->no_memory)
+        bys_judge_known(judge);
+    const bys_rc rc = judge->no_memory ? BYS_OK : bys_judge_plan(judge, err);
+    if (rc)
+        return rc;
+    if (judge->no_memory || !bys_judge_own(judge))
+        return bys_error_set(err, BYS_ENOMEM, 0, "out of memory while judging the cases");
+    return BYS_OK;
+}
+
+static void release(bys_judge *judge)
+{
+    bys_judge_jobs_free(judge);
+    bys_judge_stages_free(judge);
+    bys_tuning_free(&judge->tuning);
+    bys_environments_free(&judge->env);
+}
+
+bys_rc bys_design_run(bys_design **out, const bys_site *site, const bys_check_options *options,
+                      bys_messages *messages, bys_error *err)
+{
+    static const bys_check_options plain = BYS_CHECK_OPTIONS_INIT;
+    *out = NULL;
+    design_box *box = calloc(1, sizeof *box);
+    if (!box || !(box->arena = bys_arena_new())) {
+        free(box);
+        return bys_error_set(err, BYS_ENOMEM, 0, "out of memory for the design");
+    }
+    bys_judge judge = {.site = site, .options = options ? *options : plain, .messages = messages,
+                       .out = &box->design, .arena = box->arena,
+                       .lost_demanded = site->rules.demand_lost_leg};
+    bys_site listed = *site;
+    if (judge.options.directions > 0)
+        listed.directions = judge.options.directions;
+    bys_rc rc = prepare(&judge, &listed, err);
+    if (!rc)
+        rc = bys_judge_jobs(&judge, err);
+    if (!rc)
+        rc = judge_all(&judge, err);
+    release(&judge);
+    if (rc) {
+        bys_design_free(&box->design);
+        return rc;
+    }
+    *out = &box->design;
+    return BYS_OK;
+}

@@ -1,0 +1,294 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// One case by its id, with every position and force of it.
+//
+// NOTES     1. A point inside a section has no id of its own: it is named SECTION.n, counted from end a.
+//           2. Attitude of a body: yaw is the direction of its local x axis, clockwise from north; pitch
+//              its rise; roll is positive when local y rises.
+#include "base/codes.h"
+#include "design/judge.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+/// The solution with the memory that everything in it belongs to.
+typedef struct {
+    bys_solution solution;
+    bys_arena *arena;
+} solution_box;
+
+void bys_solution_free(bys_solution *solution)
+{
+    if (!solution)
+        return;
+    solution_box *box = (solution_box *)solution;
+    bys_arena_free(box->arena);
+    free(box);
+}
+
+// ---- rows ----------------------------------------------------------------------------------
+
+static bool lost_section(const bys_network *net, int section, int lost)
+{
+    return lost >= 0 && net->sections[section].leg == lost;
+}
+
+static void put_nodes(bys_judge *judge, bys_solution *out, const bys_state *state)
+{
+    const bys_network *net = state->net;
+    out->nodes = bys_judge_get(judge, (size_t)net->point_count, sizeof *out->nodes);
+    if (!out->nodes)
+        return;
+    for (int p = 0; p < net->point_count; p++) {
+        const double *x = state->x + 3 * p;
+        out->nodes[p] = (bys_node_row){bys_judge_text(judge, "%s", net->points[p].id), x[0], x[1], x[2]};
+    }
+    for (int s = 0; s < net->section_count; s++)
+        for (int e = 1; e < net->sections[s].count; e++) {
+            bys_node_row *row = &out->nodes[net->elements[net->sections[s].first + e].a];
+            if (!*row->id)
+                row->id = bys_judge_text(judge, "%s.%d", net->sections[s].id, e);
+        }
+    out->node_count = net->point_count;
+}
+
+static bys_end_row end_row(const double force[3], double tension)
+{
+    return (bys_end_row){force[0], force[1], force[2], tension};
+}
+
+static void put_spans(bys_judge *judge, bys_solution *out, const bys_state *state, int lost)
+{
+    const bys_network *net = state->net;
+    out->spans = bys_judge_get(judge, (size_t)net->section_count, sizeof *out->spans);
+    for (int s = 0; out->spans && s < net->section_count; s++) {
+        const bys_section *section = &net->sections[s];
+        const bys_section_state *now = &state->sections[s];
+        if (lost_section(net, s, lost))
+            continue;
+        out->spans[out->span_count++] = (bys_span_row){
+            bys_judge_text(judge, "%s", section->id),
+            section->part ? bys_judge_text(judge, "%s", section->part->item.id) : "",
+            end_row(now->force_a, now->tension_a), end_row(now->force_b, now->tension_b), section->length,
+            now->stretched, now->grounded};
+    }
+}
+
+static void put_supports(bys_judge *judge, bys_solution *out, const bys_state *state)
+{
+    const bys_network *net = state->net;
+    out->supports = bys_judge_get(judge, (size_t)net->point_count, sizeof *out->supports);
+    for (int p = 0; out->supports && p < net->point_count; p++) {
+        const bys_point *point = &net->points[p];
+        const double *f = state->reaction + 3 * p;
+        if (point->kind == BYS_POINT_FIXED || point->hold[0] || point->hold[1] || point->hold[2])
+            out->supports[out->support_count++] =
+                (bys_support_row){out->nodes[p].id, f[0], f[1], f[2], atan2(f[2], hypot(f[0], f[1]))};
+    }
+}
+
+static double draft_of(const bys_network *net, const bys_state *state, int body, double level)
+{
+    double draft = NAN;
+    for (int k = 0; k < net->prism_count; k++)
+        if (net->points[net->prisms[k].point].body == body)
+            draft = fmax(level - state->x[3 * net->prisms[k].point + 2], draft);
+    return draft;
+}
+
+static void put_bodies(bys_judge *judge, bys_solution *out, const bys_state *state, double level)
+{
+    const bys_network *net = state->net;
+    out->bodies = bys_judge_get(judge, (size_t)net->body_count, sizeof *out->bodies);
+    for (int b = 0; out->bodies && b < net->body_count; b++) {
+        const double *x = state->body_x + 3 * b, *r = state->body_r + 9 * b;
+        out->bodies[out->body_count++] = (bys_body_row){
+            .id = bys_judge_text(judge, "%s", net->bodies[b].id), .x = x[0], .y = x[1], .z = x[2],
+            .roll_rad = atan2(r[7], r[8]), .pitch_rad = asin(fmax(-1.0, fmin(1.0, r[6]))),
+            .yaw_rad = atan2(r[0], r[3]),
+            .draft_m = isfinite(level) ? draft_of(net, state, b, level) : NAN};
+    }
+}
+
+static void put_hangings(bys_judge *judge, bys_solution *out, const bys_state *state, const bys_sea *sea)
+{
+    const bys_network *net = state->net;
+    out->floats = bys_judge_get(judge, (size_t)net->float_count, sizeof *out->floats);
+    out->hanging = bys_judge_get(judge, (size_t)net->gear_count, sizeof *out->hanging);
+    if (judge->no_memory)
+        return;
+    for (int f = 0; f < net->float_count; f++)
+        out->floats[out->float_count++] = (bys_float_row){bys_judge_text(judge, "%s", net->floats[f].id),
+                                                          state->submerged[f], state->lift_left[f]};
+    for (int g = 0; g < net->gear_count; g++) {
+        const double *x = state->x + 3 * net->gears[g].point;
+        const double bed = bys_sea_bed_z(sea, x[0], x[1]);
+        out->hanging[out->hanging_count++] = (bys_hanging_row){
+            bys_judge_text(judge, "%s", net->gears[g].id), state->gear_swing[g], state->gear_low[g],
+            isfinite(bed) ? state->gear_low[g] - bed : NAN,
+            net->gears[g].values->mass_in_water * sea->gravity, state->gear_drag[g]};
+    }
+}
+
+static void put_outcome(bys_judge *judge, bys_solution *out, const bys_state *state, const bys_sea *sea, int lost)
+{
+    const bys_network *net = state->net;
+    int sections[64], count = 0;
+    for (int s = 0; s < net->section_count && count < 64; s++)
+        if (lost_section(net, s, lost))
+            sections[count++] = s;
+    const bys_condition condition = {lost < 0 ? "intact" : "lost", sections, count};
+    out->reason = "";
+    for (int i = 0; i < net->island_count; i++) {
+        const bys_outcome *outcome = &state->islands[i];
+        bys_audit audit;
+        bys_audit_island(&audit, state, sea, lost < 0 ? NULL : &condition, i);
+        const double share = audit.applied_N > 0.0 ? audit.sum_N / audit.applied_N : 0.0;
+        out->factorisations += outcome->factorisations;
+        out->residual_N = fmax(out->residual_N, audit.worst_N);
+        out->sum_share = fmax(out->sum_share, share);
+        if (outcome->status != BYS_STABLE && out->status == BYS_STABLE) {
+            out->status = outcome->status;
+            out->reason = bys_judge_text(judge, "%s", outcome->reason);
+        }
+    }
+}
+
+// ---- which case ----------------------------------------------------------------------------
+
+/// Finds environment and stage of an id by prefix; an empty id takes the first of both.
+static bool find_case(const bys_judge *judge, const char *id, bool stages, int *environment, int *stage,
+                      const char **condition)
+{
+    const bys_site *site = judge->site;
+    *environment = 0;
+    *stage = stages ? 0 : -1;
+    *condition = "intact";
+    if (!*id)
+        return judge->env.count > 0;
+    for (int e = 0; e < judge->env.count; e++) {
+        const size_t n = strlen(judge->env.items[e].id);
+        if (strncmp(id, judge->env.items[e].id, n) != 0 || id[n] != ':')
+            continue;
+        *environment = e;
+        const char *rest = id + n + 1;
+        for (int s = stages ? 0 : -1; s < (stages ? site->stage_count : 0); s++) {
+            const char *name = s < 0 ? "as-written" : site->stages[s].item.id;
+            const size_t m = strlen(name);
+            if (strncmp(rest, name, m) == 0 && rest[m] == ':') {
+                *stage = s;
+                *condition = rest + m + 1;
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+static bool has_stages(const bys_site *site)
+{
+    return site->block_count + site->grid_count > 0 && site->stage_count > 0;
+}
+
+static bys_rc open_case(bys_judge *judge, const char *id, int *environment, int *lost, bys_error *err)
+{
+    int stage;
+    const char *condition;
+    bys_rc rc = bys_environments_make(&judge->env, judge->site, judge->messages, err);
+    if (rc)
+        return rc;
+    bool found = find_case(judge, id, has_stages(judge->site), environment, &stage, &condition);
+    *lost = -1;
+    if (found) {
+        rc = bys_tuning_find(&judge->tuning, judge->site, judge->messages, err);
+        if (!rc)
+            rc = bys_judge_stages(judge, stage, err);
+        if (rc)
+            return rc;
+        const bys_network *net = judge->stages[0].net;
+        if (strncmp(condition, "lost:", 5) == 0)
+            for (int l = 0; l < net->leg_count; l++)
+                if (strcmp(net->legs[l].id, condition + 5) == 0)
+                    *lost = l;
+        found = *lost >= 0 || strcmp(condition, "intact") == 0;
+    }
+    return found ? BYS_OK
+                 : bys_error_set(err, BYS_EUSAGE, BYS_M_unknown_case, "there is no case \"%s\" in this site", id);
+}
+
+static bys_rc solve_case(bys_judge *judge, bys_solution *out, const char *id, bys_error *err)
+{
+    bys_job job = {0};
+    int lost;
+    bys_state *state = NULL;
+    bys_rc rc = open_case(judge, id, &job.environment, &lost, err);
+    if (!rc)
+        rc = bys_judge_again(&state, judge, &job, lost, err);
+    if (!rc) {
+        const bys_sea *sea = &bys_job_environment(judge, &job)->sea;
+        out->case_id = bys_judge_text(judge, "%s", bys_case_name(judge, &job, lost));
+        put_outcome(judge, out, state, sea, lost);
+        put_nodes(judge, out, state);
+        put_spans(judge, out, state, lost);
+        if (out->nodes)
+            put_supports(judge, out, state);
+        put_bodies(judge, out, state, sea->level);
+        put_hangings(judge, out, state, sea);
+        if (judge->no_memory)
+            rc = bys_error_set(err, BYS_ENOMEM, 0, "out of memory for the solution");
+    }
+    bys_state_free(state);
+    return rc;
+}
+
+static void release(bys_judge *judge)
+{
+    bys_judge_stages_free(judge);
+    bys_tuning_free(&judge->tuning);
+    bys_environments_free(&judge->env);
+}
+
+bys_rc bys_solution_run(bys_solution **out, const bys_site *site, const char *case_id,
+                        bys_messages *messages, bys_error *err)
+{
+    *out = NULL;
+    solution_box *box = calloc(1, sizeof *box);
+    if (!box || !(box->arena = bys_arena_new())) {
+        free(box);
+        return bys_error_set(err, BYS_ENOMEM, 0, "out of memory for the solution");
+    }
+    bys_judge judge = {.site = site, .messages = messages, .arena = box->arena};
+    const bys_rc rc = solve_case(&judge, &box->solution, case_id ? case_id : "", err);
+    release(&judge);
+    if (rc) {
+        bys_solution_free(&box->solution);
+        return rc;
+    }
+    *out = &box->solution;
+    return BYS_OK;
+}
+
+// ---- list ----------------------------------------------------------------------------------
+
+bys_rc bys_case_list(bys_text *out, const bys_site *site, bys_messages *messages, bys_error *err)
+{
+    bys_environments env;
+    bys_network *net = NULL;
+    const bool stages = has_stages(site);
+    bys_rc rc = bys_environments_make(&env, site, messages, err);
+    if (rc)
+        return rc;
+    rc = bys_network_expand(&net, site, stages ? 0 : -1, messages, err);
+    for (int e = 0; !rc && e < env.count; e++)
+        for (int s = stages ? 0 : -1; s < (stages ? site->stage_count : 0); s++) {
+            const char *name = s < 0 ? "as-written" : site->stages[s].item.id;
+            bys_text_addf(out, "%s:%s:intact\n", env.items[e].id, name);
+            for (int l = 0; env.items[e].demanded && l < net->leg_count; l++)
+                bys_text_addf(out, "%s:%s:lost:%s\n", env.items[e].id, name, net->legs[l].id);
+        }
+    bys_network_free(net);
+    bys_environments_free(&env);
+    if (!rc && out->failed)
+        rc = bys_error_set(err, BYS_ENOMEM, 0, "out of memory for the list of cases");
+    return rc;
+}
