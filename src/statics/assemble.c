@@ -30,6 +30,8 @@ void bys_solver_condition(bys_solver *s, const bys_state *state, const bys_sea *
 {
     (void)state;
     const bys_network *net = s->net;
+    if (!(s->bed_depth > 0.0))
+        s->bed_depth = BYS_BED_DEPTH, s->slack_force = BYS_SLACK_FORCE;
     memset(s->off, 0, (size_t)net->section_count);
     for (int i = 0; condition && i < condition->section_count; i++)
         s->off[condition->sections[i]] = 1;
@@ -49,7 +51,7 @@ void bys_solver_condition(bys_solver *s, const bys_state *state, const bys_sea *
         const int p = s->island->points[i];
         if (s->bed_weight[p] > 0.0 && sea->has_bed && net->points[p].kind == BYS_POINT_FREE) {
             s->bed_weight[p] = fmax(s->bed_weight[p] + fmax(0.0, net->points[p].weight), 1.0);
-            s->bed_stiffness[p] = s->bed_weight[p] / 0.5e-3;
+            s->bed_stiffness[p] = s->bed_weight[p] / s->bed_depth;
         }
     }
 }
@@ -77,6 +79,18 @@ static void lever(double r[3], const bys_solver *s, const bys_state *state, int 
         r[i] = point->kind == BYS_POINT_BODY
                    ? state->x[3 * (size_t)p + (size_t)i] - state->body_x[3 * (size_t)point->body + (size_t)i]
                    : 0.0;
+}
+
+/// The size of the loads on each block sets how far a shifted step may carry it.
+static void note_load(bys_solver *s, int p, double size)
+{
+    const int b = s->block_of_point[p];
+    if (b == -1)
+        return;
+    const int block = b >= 0 ? b : s->block_of_body[-2 - b];
+    s->shift[block] += size;
+    if (b < 0)
+        s->shift[block + 1] += 25.0 * size; // a lever of 5 m
 }
 
 // ---- adding to the tangent ----------------------------------------------------------------------
@@ -145,7 +159,7 @@ static void add_elements(bys_solver *s, bys_state *state, const bys_sea *sea, bo
         const double *xa = state->x + 3 * (size_t)e->a, *xb = state->x + 3 * (size_t)e->b;
         double *fa = s->force + 3 * (size_t)e->a, *fb = s->force + 3 * (size_t)e->b, dwa, dwb;
         bys_element_force q;
-        bys_element_eval(&q, sec, e->length, xa, xb, sea, s->tension_floor);
+        bys_element_eval(&q, sec, e->length, xa, xb, sea, s->slack_force, s->tension_floor);
         const double wa = bys_half_weight(sec, e->length, xa[2], sea, &dwa);
         const double wb = bys_half_weight(sec, e->length, xb[2], sea, &dwb);
         bys_axpy(fa, q.T, q.direction);
@@ -155,7 +169,12 @@ static void add_elements(bys_solver *s, bys_state *state, const bys_sea *sea, bo
         fa[2] += wa;
         fb[2] += wb;
         state->tension[k] = q.T;
-        s->scale += 2.0 * bys_norm(q.half) + fabs(wa) + fabs(wb);
+        s->pull[e->a] = fmax(s->pull[e->a], q.T);
+        s->pull[e->b] = fmax(s->pull[e->b], q.T);
+        const double half = bys_norm(q.half);
+        s->scale += 2.0 * half + fabs(wa) + fabs(wb);
+        note_load(s, e->a, half + fabs(wa));
+        note_load(s, e->b, half + fabs(wb));
         if (tangent)
             add_element_tangent(s, state, i, e, &q, dwa, dwb);
     }
@@ -167,6 +186,7 @@ static void add_lump(bys_solver *s, int p, const bys_lump *lump, bool tangent)
 {
     bys_axpy(s->force + 3 * (size_t)p, 1.0, lump->f);
     s->scale += bys_norm(lump->f);
+    note_load(s, p, bys_norm(lump->f));
     if (!tangent)
         return;
     const int b = s->block_of_point[p];
@@ -275,10 +295,12 @@ static void clear(bys_solver *s, bool tangent)
     for (int i = 0; i < s->island->point_count; i++) {
         const size_t p = (size_t)s->island->points[i];
         memset(s->force + 3 * p, 0, 3 * sizeof(double));
+        s->pull[p] = 0.0;
         if (tangent)
             memset(s->point_tangent + 9 * p, 0, 9 * sizeof(double));
     }
     memset(s->residual, 0, 3 * (size_t)s->blocks * sizeof(double));
+    memset(s->shift, 0, (size_t)s->blocks * sizeof(double));
     if (tangent)
         memset(s->tangent, 0, bys_pattern3_values(s->pattern) * sizeof(double));
     s->scale = 0.0;
@@ -300,6 +322,31 @@ static void apply_holds(bys_solver *s, bool tangent)
     }
 }
 
+/// A slack line that lies on the bed stays where it lies: where no element pulls harder than a tenth
+/// of what the point rests with, the bed takes a sideways push of up to that tenth. Taut lines slide
+/// freely (no friction in design equilibria); without this rule a slack rope on a level bed could lie
+/// anywhere. Ropes and chain on sand grip far more: 0.25 and 0.7, API RP 2SK [memory].
+static void apply_rest(bys_solver *s, const bys_state *state, const bys_sea *sea, bool tangent)
+{
+    const double *n = sea->bed_normal;
+    for (int i = 0; i < s->island->point_count; i++) {
+        const int p = s->island->points[i], b = s->block_of_point[p];
+        const double grip = BYS_SLACK_GRIP * state->bed[p];
+        if (b < 0 || !(grip > 0.0) || s->pull[p] > grip)
+            continue;
+        double *r = s->residual + 3 * (size_t)b, side[3];
+        const double press = bys_dot(r, n);
+        for (int c = 0; c < 3; c++)
+            side[c] = r[c] - press * n[c];
+        if (bys_norm(side) > grip)
+            continue;
+        bys_axpy(r, -1.0, side);
+        for (int c = 0; tangent && c < 9; c++)
+            s->tangent[s->diagonal[b] + c] +=
+                s->bed_stiffness[p] * ((c % 4 == 0 ? 1.0 : 0.0) - n[c / 3] * n[c % 3]);
+    }
+}
+
 double bys_assemble(bys_solver *s, bys_state *state, const bys_sea *sea, bool tangent)
 {
     clear(s, tangent);
@@ -314,6 +361,8 @@ double bys_assemble(bys_solver *s, bys_state *state, const bys_sea *sea, bool ta
     }
     for (int i = 0; i < s->island->body_count; i++)
         gather_body(s, state, s->island->bodies[i], tangent);
+    if (sea->has_bed)
+        apply_rest(s, state, sea, tangent);
     apply_holds(s, tangent);
     double worst = 0.0;
     for (int b = 0; b < s->blocks; b++)

@@ -22,6 +22,7 @@ typedef struct {
     int island;
     double *F;            ///< 3 per point of the network
     unsigned char *live;  ///< per point
+    double *pull;         ///< per point, N, largest tension that ends there
     double applied;       ///< N
 } audit;
 
@@ -101,6 +102,7 @@ static void audit_elements(audit *a)
         const double e[3] = {xb[0] - xa[0], xb[1] - xa[1], xb[2] - xa[2]};
         const double L = bys_norm(e), T = fmax(0.0, s->stiffness * (L / l - 1.0));
         a->live[el->a] = a->live[el->b] = 1;
+        a->pull[el->a] = fmax(a->pull[el->a], T), a->pull[el->b] = fmax(a->pull[el->b], T);
         push(a, el->a, T * e[0] / L, T * e[1] / L, T * e[2] / L);
         push(a, el->b, -T * e[0] / L, -T * e[1] / L, -T * e[2] / L);
         const double q = 0.5 * (s->load_stretched ? L : l);
@@ -243,7 +245,7 @@ static void audit_lumps(audit *a)
     }
 }
 
-/// The bed takes what pushes a point into it.
+/// The bed takes what pushes a point into it, and holds a slack line where it lies.
 static void audit_bed(audit *a, int p)
 {
     if (!a->sea->has_bed)
@@ -252,8 +254,13 @@ static void audit_bed(audit *a, int p)
     for (int i = 0; i < 3; i++)
         d[i] = at(a, p)[i] - a->sea->bed_point[i];
     const double gap = bys_dot(d, a->sea->bed_normal), press = -bys_dot(f, a->sea->bed_normal);
-    if (gap < 0.0 && gap > -DEEPEST && press > 0.0)
-        bys_axpy(f, press, a->sea->bed_normal);
+    if (!(gap < 0.0 && gap > -DEEPEST && press > 0.0))
+        return;
+    bys_axpy(f, press, a->sea->bed_normal);
+    // slack and lying: the bed also takes a small sideways push
+    const double grip = BYS_SLACK_GRIP * press;
+    if (a->pull[p] <= grip && bys_norm(f) <= grip)
+        f[0] = f[1] = f[2] = 0.0;
 }
 
 static void take(bys_audit *out, double sum[3], const double f[3], int point)
@@ -308,7 +315,8 @@ void bys_audit_island(bys_audit *out, const bys_state *state, const bys_sea *sea
     *out = (bys_audit){0.0, -1, 0.0, 0.0};
     a.F = calloc(3 * (size_t)a.net->point_count + 1, sizeof *a.F);
     a.live = calloc((size_t)a.net->point_count + 1, 1);
-    if (!a.F || !a.live) {
+    a.pull = calloc((size_t)a.net->point_count + 1, sizeof *a.pull);
+    if (!a.F || !a.live || !a.pull) {
         out->worst_N = out->sum_N = INFINITY; // cannot vouch for it
     } else {
         audit_elements(&a);
@@ -323,4 +331,5 @@ void bys_audit_island(bys_audit *out, const bys_state *state, const bys_sea *sea
     }
     free(a.F);
     free(a.live);
+    free(a.pull);
 }

@@ -42,14 +42,20 @@ double bys_half_weight(const bys_section *section, double length, double z, cons
     return 0.5 * length * (section->buoyancy * w - section->weight_dry);
 }
 
-/// Axial part: T t with T = EA (L/l - 1); K = (EA/l) t t' + (T/L)(I - t t').
+/// Axial part: T t with T = EA (L/l - 1); K = (dT/dL) t t' + (T/L)(I - t t'). While slackness is
+/// eased in, T = (P + sqrt(P^2 + 4 T0^2))/2 with P = EA (L/l - 1): positive and smooth, -> max(P, 0).
 static void axial(bys_element_force *out, const bys_section *section, double l, double L,
-                  const double t[3], double floor)
+                  const double t[3], double T0, double floor)
 {
     const double k = section->stiffness / l;
-    const double T = k * (L - l);
-    out->T = T > 0.0 ? T : 0.0;
-    const double along = T > 0.0 ? k : 0.0;
+    const double P = k * (L - l);
+    double along = P > 0.0 ? k : 0.0;
+    out->T = P > 0.0 ? P : 0.0;
+    if (T0 > 0.0) {
+        const double root = sqrt(P * P + 4.0 * T0 * T0);
+        out->T = P > 0.0 ? 0.5 * (P + root) : 2.0 * T0 * T0 / (root - P);
+        along = k * out->T / root;
+    }
     const double across = fmax(out->T, floor) / L;
     for (int i = 0; i < 3; i++)
         for (int j = 0; j < 3; j++)
@@ -145,7 +151,8 @@ static void current_drag(bys_element_force *out, const bys_section *section, dou
 }
 
 void bys_element_eval(bys_element_force *out, const bys_section *section, double l,
-                      const double xa[3], const double xb[3], const bys_sea *sea, double floor)
+                      const double xa[3], const double xb[3], const bys_sea *sea, double slack,
+                      double floor)
 {
     memset(out, 0, sizeof *out);
     double e[3] = {xb[0] - xa[0], xb[1] - xa[1], xb[2] - xa[2]};
@@ -155,7 +162,7 @@ void bys_element_eval(bys_element_force *out, const bys_section *section, double
     double *t = out->direction;
     for (int i = 0; i < 3; i++)
         t[i] = e[i] / L;
-    axial(out, section, l, L, t, floor);
+    axial(out, section, l, L, t, slack, floor);
     const double *q = section->load;
     if (q[0] != 0.0 || q[1] != 0.0 || q[2] != 0.0) {
         const double s = section->load_stretched ? L : l;

@@ -122,6 +122,7 @@ static bool get_maps(bys_solver *s)
     s->bed_weight = get(np, sizeof(double), &ok);
     s->bed_stiffness = get(np, sizeof(double), &ok);
     s->distance = get(np, sizeof(double), &ok);
+    s->pull = get(np, sizeof(double), &ok);
     return ok;
 }
 
@@ -131,6 +132,7 @@ static bool get_values(bys_solver *s)
     bool ok = true;
     s->diagonal = get((size_t)s->blocks, sizeof(int), &ok);
     s->held = get((size_t)s->blocks, sizeof *s->held, &ok);
+    s->shift = get((size_t)s->blocks, sizeof(double), &ok);
     s->tangent = get(nv, sizeof(double), &ok);
     s->factor = get(nv, sizeof(double), &ok);
     s->residual = get(nu, sizeof(double), &ok);
@@ -170,9 +172,9 @@ void bys_solver_free(bys_solver *s)
     if (!s)
         return;
     void *all[] = {s->block_of_point, s->block_of_body, s->aa, s->ab, s->ba, s->bb, s->force,
-                   s->point_tangent, s->alive, s->off, s->bed_weight, s->bed_stiffness, s->distance,
+                   s->point_tangent, s->alive, s->off, s->bed_weight, s->bed_stiffness, s->distance, s->pull,
                    s->diagonal, s->held, s->tangent, s->factor, s->residual, s->step, s->right,
-                   s->work, s->keep};
+                   s->work, s->keep, s->shift};
     for (size_t i = 0; i < sizeof all / sizeof *all; i++)
         free(all[i]);
     bys_pattern3_free(s->pattern);

@@ -48,13 +48,25 @@ struct bys_solver {
     double *bed_weight;      ///< per point: submerged weight that may rest on the bed, N
     double *bed_stiffness;   ///< per point, N/m
     double *distance;        ///< per point, m, scratch of the start
+    double *pull;            ///< per point, N, largest tension of the elements that end there
     double scale;            ///< N, applied load: sum of magnitudes
     double tension_floor;    ///< N, used in the tangent only while a cold start settles
+    double slack_force;      ///< N, tension at the unstretched length while slackness is eased in
+    double bed_depth;        ///< m, penetration at which the bed carries a resting point
+    double *shift;           ///< per block, N/m: load per metre of move that a shifted step allows
 };
 
+// in the finished equilibrium: penetration under a resting weight (m), tension of an element at its
+// unstretched length (N): far below what the audit, which has neither, lets pass
+#define BYS_BED_DEPTH 0.5e-3
+#define BYS_SLACK_FORCE 1e-3
+
 // element.c
+/// slack: tension at the unstretched length (N), 0 for the true law; floor: least tension (N) in the
+/// sideways stiffness.
 void bys_element_eval(bys_element_force *out, const bys_section *section, double length,
-                      const double xa[3], const double xb[3], const bys_sea *sea, double floor);
+                      const double xa[3], const double xb[3], const bys_sea *sea, double slack,
+                      double floor);
 /// Weight less buoyancy of half an element at a node at height z (N, up positive) and d/dz.
 double bys_half_weight(const bys_section *section, double length, double z, const bys_sea *sea,
                        double *dz);

@@ -301,6 +301,25 @@ static void reset(const bys_solver *s, bys_state *state)
     bys_place_bodies(s, state);
 }
 
+/// Lines start just below the surface of this case, rafts as high above it as they were built above
+/// the lowest level.
+static void bring_to_surface(const bys_solver *s, bys_state *state, const bys_sea *sea)
+{
+    const bys_network *net = s->net;
+    if (!isfinite(sea->level))
+        return;
+    for (int i = 0; i < net->line_count; i++)
+        for (int k = 0; net->lines[i].island == s->index && k < net->lines[i].point_count; k++)
+            state->x[3 * (size_t)net->lines[i].points[k] + 2] = sea->level - 0.1;
+    double lowest = INFINITY;
+    for (int i = 0; net->site && i < net->site->level_count; i++)
+        lowest = fmin(lowest, net->site->levels[i].height);
+    for (int i = 0; isfinite(lowest) && i < s->island->body_count; i++)
+        if (net->bodies[s->island->bodies[i]].part)
+            state->body_x[3 * (size_t)s->island->bodies[i] + 2] += sea->level - lowest;
+    bys_place_bodies(s, state);
+}
+
 static bool line_in_island(const bys_solver *s, const bys_line *line)
 {
     return line->island == s->index && line->legs[0] >= 0 && line->legs[1] >= 0 &&
@@ -326,6 +345,7 @@ static void hang_legs_and_spans(const bys_solver *s, bys_state *state, const bys
 void bys_start_cold(bys_solver *s, bys_state *state, const bys_sea *sea)
 {
     reset(s, state);
+    bring_to_surface(s, state, sea);
     int anchor = -1;
     const bool alone = count_anchors(s, &anchor) == 1 && s->island->leg_count > 0;
     if (alone && s->island->body_count == 0) {

@@ -6,6 +6,9 @@
 #include "lease/network.h"
 #include "sea/sea.h"
 
+/// Share of its resting weight that holds a slack line sideways on the bed (see assemble.c).
+#define BYS_SLACK_GRIP 0.1
+
 /// A set of changes against the intact network. Plain; arrays are borrowed.
 typedef struct {
     const char *id;              ///< "intact", "lost:L05/N"
