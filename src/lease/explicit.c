@@ -29,7 +29,9 @@ static int point_by_id(const names *n, const char *id)
 
 static bool add_body(bys_expansion *x, const bys_free_body *from, int *out)
 {
-    const double mass = from->mass + (from->raft ? from->raft->u.raft.mass : 0.0);
+    const double mass = isfinite(from->mass) ? from->mass
+                        : from->raft         ? from->raft->u.raft.mass
+                                             : 0.0;
     const int b = *out = bys_network_body(x->net, from->item.id, from->x, mass);
     if (b < 0)
         return false;

@@ -42,8 +42,46 @@ static double distance(const double a[3], const double b[3])
                 (a[2] - b[2]) * (a[2] - b[2]));
 }
 
-// Anchor on the bed: at the stated position, at the stated or found reach, or, where pretension
-// and lengths are stated, at the straight leg's reach (a fixed point, since the bed may slope).
+static int anchor_by_id(const bys_network *net, const char *id)
+{
+    for (int i = 0; i < net->anchor_count; i++)
+        if (!strcmp(net->anchors[i].id, id))
+            return i;
+    return -1;
+}
+
+// A leg may leave its anchor's place to another leg that names the same anchor. `known`: x and y of
+// that anchor where it stands already, or where any leg of the site states them.
+static bool shared_place(double known[2], const bys_leg_spec *list, int n, const char *id)
+{
+    for (int i = 0; i < n; i++) {
+        if (strcmp(list[i].anchor_id, id) != 0 || !isfinite(list[i].x) || !isfinite(list[i].y))
+            continue;
+        known[0] = list[i].x;
+        known[1] = list[i].y;
+        return true;
+    }
+    return false;
+}
+
+static bool placed_elsewhere(double known[2], const bys_expansion *x, const char *id)
+{
+    const int old = anchor_by_id(x->net, id);
+    const bys_site *site = x->site;
+    bool found = old >= 0;
+    if (found)
+        memcpy(known, x->net->points[x->net->anchors[old].point].x, 2 * sizeof(double));
+    for (int i = 0; !found && i < site->block_count; i++)
+        found = shared_place(known, site->blocks[i].legs, site->blocks[i].leg_count, id);
+    for (int i = 0; !found && i < site->change_count; i++)
+        found = shared_place(known, site->changes[i].legs, site->changes[i].leg_count, id);
+    for (int i = 0; !found && i < site->grid_count; i++)
+        found = shared_place(known, site->grids[i].legs, site->grids[i].leg_count, id);
+    return found;
+}
+
+// Anchor on the bed: at the stated position, where another leg puts it, at the stated or found reach,
+// or, where pretension and lengths are stated, at the straight leg's reach (iterated: the bed may slope).
 static void anchor_position(double out[3], const bys_expansion *x, const bys_leg_seat *seat,
                             const bys_found *found)
 {
@@ -52,9 +90,10 @@ static void anchor_position(double out[3], const bys_expansion *x, const bys_leg
     const double length = lengths_of(spec).stated;
     double reach = found && found->is_reach ? found->value : spec->reach;
     const bool straight = !isfinite(reach);
-    if (isfinite(spec->x) && isfinite(spec->y)) {
-        out[0] = spec->x;
-        out[1] = spec->y;
+    const bool own = isfinite(reach) || (isfinite(spec->x) && isfinite(spec->y));
+    if (own ? !isfinite(reach) : *spec->anchor_id && placed_elsewhere(out, x, spec->anchor_id)) {
+        out[0] = own ? spec->x : out[0];
+        out[1] = own ? spec->y : out[1];
         out[2] = bys_bed_z(&x->site->bed, out[0], out[1]);
         return;
     }
@@ -69,14 +108,6 @@ static void anchor_position(double out[3], const bys_expansion *x, const bys_leg
         if (!straight)
             return;
     }
-}
-
-static int anchor_by_id(const bys_network *net, const char *id)
-{
-    for (int i = 0; i < net->anchor_count; i++)
-        if (!strcmp(net->anchors[i].id, id))
-            return i;
-    return -1;
 }
 
 // A shared anchor is made by the first leg that names it. -1 refused, -2 out of memory.
@@ -223,6 +254,17 @@ static void refuse_short(bys_expansion *x, const bys_leg_seat *seat, int first, 
                          seat->id, length, longest, straight);
 }
 
+// All lengths are there, no pretension, and nobody has said yet where the anchor stands.
+static bool unplaced(const bys_expansion *x, const bys_leg_seat *seat, const bys_found *found,
+                     const lengths *all)
+{
+    const bys_leg_spec *spec = seat->spec;
+    double known[2];
+    return !found && !isfinite(spec->reach) && !isfinite(spec->x) &&
+           (all->open || !isfinite(spec->pretension)) &&
+           !placed_elsewhere(known, x, spec->anchor_id);
+}
+
 bool bys_expand_leg(bys_expansion *x, const bys_leg_seat *seat, int *out)
 {
     double at[3];
@@ -231,6 +273,13 @@ bool bys_expand_leg(bys_expansion *x, const bys_leg_seat *seat, int *out)
     *out = -1;
     if (!x->site->has_bed || all.lines == 0)
         return true; // said elsewhere: no seabed; a leg without any line is the reader's fault
+    if (unplaced(x, seat, found, &all)) {
+        bys_expand_fault(x, BYS_M_shared_anchor, seat->spec->place,
+                         "%s leaves the place of anchor '%s' to a leg that comes later and gives a "
+                         "reach; state x and y of that anchor in one of its legs",
+                         seat->id, seat->spec->anchor_id);
+        return true;
+    }
     anchor_position(at, x, seat, found);
     const int anchor = seat_anchor(x, seat, at);
     if (anchor < 0)
