@@ -112,7 +112,8 @@ static void add_axes(sheet *s)
         bys_text_add(s->out, "v-6\"/>");
         add_number_text(s, "middle", uv[0], base + 12.0, x);
     }
-    for (double y = ceil(f->y0 / step) * step; y <= f->y1 + 1e-9; y += step) {
+    const double rise = fmin(step, round_step(fmax(f->y1 - f->y0, 1.0) / 4.0));
+    for (double y = ceil(f->y0 / rise) * rise; y <= f->y1 + 1e-9; y += rise) {
         double uv[2];
         bys_plan_point(f, f->x0, y, uv);
         bys_text_add(s->out, "<path class=\"thin\" d=\"M");
@@ -316,11 +317,14 @@ static void label_anchor(sheet *s, const bys_anchor_result *anchor)
     bys_text_free(&number);
 }
 
-// Worst leg first: what fails is named even where the drawing is crowded.
-static void label_anchors(sheet *s)
+static bool comes_first(const sheet *s, const bys_anchor_result *anchor)
+{
+    return anchor->verdict == BYS_FAIL || is_outside(s, anchor);
+}
+
+static void label_ranked(sheet *s, bool bad)
 {
     const bys_design *design = s->design;
-    bys_text_add(s->out, "<g>\n");
     for (int i = 0; i < design->leg_count; i++) {
         const int leg = design->by_utilisation[i], index = design->legs[leg].anchor_index;
         if (index < 0 || index >= design->anchor_count)
@@ -329,9 +333,17 @@ static void label_anchors(sheet *s)
         bool first = true; // of this anchor's legs, the one that ranks highest
         for (int k = 0; k < i && first; k++)
             first = design->legs[design->by_utilisation[k]].anchor_index != index;
-        if (first)
+        if (first && comes_first(s, anchor) == bad)
             label_anchor(s, anchor);
     }
+}
+
+// What fails or lies outside is named even where the drawing is crowded, then the worst used.
+static void label_anchors(sheet *s)
+{
+    bys_text_add(s->out, "<g>\n");
+    label_ranked(s, true);
+    label_ranked(s, false);
     bys_text_add(s->out, "</g>\n");
 }
 

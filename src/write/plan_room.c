@@ -103,7 +103,7 @@ bool bys_plan_room_place(bys_plan_room *room, const double at[2], const double o
     enum { TURNS = sizeof turns / sizeof turns[0], STEPS = 4 };
     double best = INFINITY;
     for (int step = 0; step < STEPS; step++)
-        for (int k = 0; k < TURNS; k++) {
+        for (int k = 0; k < (step > 1 ? 1 : TURNS); k++) { // far labels: straight out
             const double c = cos(turns[k]), s = sin(turns[k]);
             const double u = c * outward[0] - s * outward[1], v = s * outward[0] + c * outward[1];
             const double half = fabs(u) * width / 2 + fabs(v) * height / 2;

@@ -35,7 +35,7 @@ const char *const bys_report_style[] = {
     ".sum h2{border:0;margin:0;padding:0;font-size:1.5rem;letter-spacing:.03em}\n"
     ".sum h3{margin:.8rem 0 .2rem}\n"
     ".sum p{font-size:1.05rem}\n"
-    "dl.facts{display:grid;grid-template-columns:repeat(auto-fit,minmax(11rem,1fr));"
+    "dl.facts{display:grid;grid-template-columns:repeat(auto-fit,minmax(8.5rem,1fr));"
     "gap:.6rem 1rem;margin:1rem 0 0}\n"
     "dl.facts dt{font-size:.8rem;color:var(--quiet)}\ndl.facts dd{margin:0;font-weight:600}\n"
     ".wide{overflow-x:auto;max-width:100%;margin:.5rem 0 1rem}\n"

@@ -152,7 +152,8 @@ static void add_legs(page *p)
         for (int i = 0; i < SHOWN; i++)
             bys_layout_cell(p->out, row ? shown[i].below : shown[i].above,
                             i ? shown[i].width : first, shown[i].right);
-        bys_text_add(p->out, row ? "" : " worst with current towards");
+        bys_text_add(p->out, " ");
+        bys_layout_cell(p->out, row ? "current towards" : "worst with", last, false);
         paint(p, "0");
         bys_text_add(p->out, "\n");
     }

@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// byssus check: the main job.
+#include "cli/cli.h"
+
+#include <byssus/design.h>
+#include <byssus/write.h>
+
+#include <stdio.h>
+#include <unistd.h>
+
+static int print_result(const bys_design *design, bool json, int rc)
+{
+    bys_text text = {0};
+    if (json)
+        bys_write_legs_json(&text, design);
+    else
+        bys_write_terminal(&text, design, cli_width(), cli_colour(STDOUT_FILENO));
+    return cli_print(&text, rc);
+}
+
+static int finish(const bys_design *design, const cli_args *args)
+{
+    bys_error err = {0};
+    if (args->to && bys_write_directory(design, args->to, &err) != BYS_OK)
+        return cli_say_error(&err);
+    const int rc = print_result(design, args->json, bys_design_exit(design));
+    if (args->to && !args->quiet && rc <= CLI_INCOMPLETE)
+        fprintf(stderr, "byssus: wrote %s/legs.csv, %s/legs.json, %s/report.html\n", args->to,
+                args->to, args->to);
+    return rc;
+}
+
+static int run(const bys_site *site, bys_messages *messages, const cli_args *args)
+{
+    cli_progress progress = {0};
+    bys_check_options options = BYS_CHECK_OPTIONS_INIT;
+    options.threads = args->threads;
+    options.directions = args->directions;
+    options.strict = args->strict;
+    options.progress = args->quiet ? NULL : cli_progress_tick;
+    options.user = &progress;
+    bys_design *design = NULL;
+    bys_error err = {0};
+    bys_rc rc = bys_design_run(&design, site, &options, messages, &err);
+    cli_progress_end(&progress);
+    bys_messages_sort(messages);
+    if (rc != BYS_OK)
+        return cli_faults(messages, &err, args);
+    if (!args->quiet)
+        cli_show_messages(messages, true);
+    const int status = finish(design, args);
+    bys_design_free(design);
+    return status;
+}
+
+int cli_check(const cli_args *args)
+{
+    bys_error err = {0};
+    if (args->to && bys_write_directory_check(args->to, &err) != BYS_OK)
+        return cli_say_error(&err);
+    bys_messages *messages = NULL;
+    if (bys_messages_new(&messages) != BYS_OK)
+        return cli_say(BYS_ENOMEM, "out of memory");
+    bys_site *site = NULL;
+    bys_rc rc = bys_site_read(&site, args->operand, NULL, messages, &err);
+    bys_messages_sort(messages);
+    const int status = rc == BYS_OK ? run(site, messages, args) : cli_faults(messages, &err, args);
+    bys_site_free(site);
+    bys_messages_free(messages);
+    return status;
+}

@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The command line. It sees the library only through <byssus/...>.
+#ifndef BYS_CLI_CLI_H
+#define BYS_CLI_CLI_H
+
+#include <byssus/base.h>
+
+enum { CLI_OK = 0, CLI_FAIL = 1, CLI_INCOMPLETE = 2 };
+
+/// All that options and operands can say; one struct for all commands.
+typedef struct {
+    const char *operand; ///< SITE, KIND, CODE; NULL if none was given
+    const char *to, *case_id;
+    int threads, directions;
+    bool strict, json, quiet, list_cases, help;
+} cli_args;
+
+/// One option of one command: parsing, --help and did-you-mean all read this table.
+typedef struct {
+    const char *name;    ///< "--threads"
+    const char *value;   ///< name of its value, "N"; NULL for a switch
+    const char *help;
+    size_t offset;       ///< into cli_args: bool for a switch, const char * or int for a value
+    int low, high;       ///< range of a number; both 0: the value is text
+} cli_option;
+
+typedef struct {
+    const char *name, *operand; ///< operand: "SITE"; NULL: takes none
+    bool operand_needed;
+    const char *summary;
+    const char *const *examples; ///< ends with NULL
+    const cli_option *options;   ///< ends with a NULL name
+    int (*run)(const cli_args *args);
+} cli_command;
+
+extern const cli_command cli_commands[];
+extern const int cli_command_count;
+
+int cli_check(const cli_args *args);
+int cli_solve(const cli_args *args);
+int cli_lint(const cli_args *args);
+int cli_new(const cli_args *args);
+int cli_explain(const cli_args *args);
+
+/// Fills args from argv[0..argc). CLI_OK or BYS_EUSAGE, told on standard error.
+int cli_parse(cli_args *args, const cli_command *command, int argc, char **argv);
+void cli_help_program(void);
+void cli_help_command(const cli_command *command);
+/// The candidate nearest to `word`, NULL if none is near.
+const char *cli_nearest(const char *word, const char *const *candidates, int count);
+
+/// "byssus: ..." on standard error; returns rc.
+int cli_say(int rc, const char *format, ...) __attribute__((format(printf, 2, 3)));
+/// Tells err on standard error with its explain hint; returns its rc.
+int cli_say_error(const bys_error *err);
+/// Writes text to standard output and frees it; `rc`, or BYS_EIO / BYS_ENOMEM when that fails.
+int cli_print(bys_text *text, int rc);
+
+/// Columns of the terminal on standard output, 80 if it is none.
+int cli_width(void);
+/// May standard output / standard error be coloured? A terminal, NO_COLOR not set, TERM not dumb.
+bool cli_colour(int fd);
+
+/// Messages with the line of the file and a caret under the column, on standard error.
+void cli_show_messages(const bys_messages *messages, bool warnings_too);
+/// Closes a command that was stopped by faults: shows them (as JSON on standard output too if
+/// asked) and returns the status.
+int cli_faults(const bys_messages *messages, const bys_error *err, const cli_args *args);
+
+/// Progress on standard error, only when that is a terminal.
+typedef struct {
+    bool shown;
+    double started, last; ///< s, monotonic clock
+} cli_progress;
+int cli_progress_tick(void *user, size_t done, size_t total, double worst);
+void cli_progress_end(cli_progress *progress);
+
+#endif

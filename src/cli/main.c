@@ -1,0 +1,118 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cli/cli.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static const char *const check_examples[] = {
+    "byssus check bay.xml                   all cases, verdict and leg table",
+    "byssus check bay.xml --to out          also legs.csv, legs.json, report.html",
+    "byssus check bay.xml --strict          unverified values count as not checked", NULL};
+static const char *const solve_examples[] = {
+    "byssus solve bay.xml --list-cases      ids of all cases",
+    "byssus solve bay.xml --case ID         one equilibrium",
+    "byssus solve bay.xml --json            the same for programs", NULL};
+static const char *const lint_examples[] = {
+    "byssus lint bay.xml                    all faults at once, each with its line", NULL};
+static const char *const new_examples[] = {
+    "byssus new block > bay.xml             a longline block to start from",
+    "byssus new raft-grid > rafts.xml", "byssus new network > cable.xml", NULL};
+static const char *const explain_examples[] = {
+    "byssus explain E0123                   what a message means and how to mend it",
+    "byssus explain                         all messages, one a line", NULL};
+
+#define SWITCH(name, field, help) {name, NULL, help, offsetof(cli_args, field), 0, 0}
+#define TEXT(name, value, field, help) {name, value, help, offsetof(cli_args, field), 0, 0}
+#define NUMBER(name, field, low, high, help) {name, "N", help, offsetof(cli_args, field), low, high}
+#define JSON SWITCH("--json", json, "write JSON to standard output")
+#define HELP SWITCH("--help", help, "show this")
+#define END {NULL, NULL, NULL, 0, 0, 0}
+
+static const cli_option check_options[] = {
+    TEXT("--to", "DIR", to, "write legs.csv, legs.json and report.html into DIR"),
+    NUMBER("--threads", threads, 1, 1024, "threads; changes no byte of the result"),
+    NUMBER("--directions", directions, 1, 360, "directions of current, instead of the site's"),
+    SWITCH("--strict", strict, "checks on unverified values become \"not checked\""),
+    JSON,
+    SWITCH("--quiet", quiet, "no progress, no warnings"),
+    HELP,
+    END};
+static const cli_option solve_options[] = {
+    TEXT("--case", "ID", case_id, "the case to solve; the first if not given"),
+    SWITCH("--list-cases", list_cases, "list the ids of all cases and stop"), JSON,
+    SWITCH("--quiet", quiet, "no warnings"), HELP, END};
+static const cli_option lint_options[] = {
+    JSON, SWITCH("--quiet", quiet, "say nothing when the file is sound"), HELP, END};
+static const cli_option plain_options[] = {JSON, HELP, END};
+
+const cli_command cli_commands[] = {
+    {"check", "SITE", true, "solve all cases and judge every leg", check_examples, check_options,
+     cli_check},
+    {"solve", "SITE", true, "one equilibrium: positions, tensions, reactions", solve_examples,
+     solve_options, cli_solve},
+    {"lint", "SITE", true, "find the faults of a site file, without solving", lint_examples,
+     lint_options, cli_lint},
+    {"new", "KIND", true, "a commented site file to start from: block, raft-grid, network",
+     new_examples, plain_options, cli_new},
+    {"explain", "CODE", false, "what a message means", explain_examples, plain_options,
+     cli_explain},
+};
+const int cli_command_count = (int)(sizeof cli_commands / sizeof cli_commands[0]);
+
+static const cli_command *find_command(const char *name)
+{
+    for (int i = 0; i < cli_command_count; i++)
+        if (!strcmp(cli_commands[i].name, name))
+            return &cli_commands[i];
+    return NULL;
+}
+
+static int unknown_command(const char *name)
+{
+    enum { MOST = 32 };
+    const char *names[MOST];
+    for (int i = 0; i < cli_command_count; i++)
+        names[i] = cli_commands[i].name;
+    const char *near = cli_nearest(name, names, cli_command_count);
+    if (near)
+        return cli_say(BYS_EUSAGE, "there is no command \"%s\"; did you mean \"%s\"?", name, near);
+    return cli_say(BYS_EUSAGE, "there is no command \"%s\"; byssus --help lists them", name);
+}
+
+static int help(const char *name)
+{
+    const cli_command *command = name ? find_command(name) : NULL;
+    if (name && !command)
+        return unknown_command(name);
+    if (command)
+        cli_help_command(command);
+    else
+        cli_help_program();
+    return fflush(stdout) == 0 ? CLI_OK : BYS_EIO;
+}
+
+int main(int argc, char **argv)
+{
+    if (argc < 2) {
+        return cli_say(BYS_EUSAGE, "say a command: byssus check SITE; byssus --help lists them");
+    }
+    if (!strcmp(argv[1], "--version")) {
+        puts("byssus " BYS_VERSION);
+        return fflush(stdout) == 0 ? CLI_OK : BYS_EIO;
+    }
+    if (!strcmp(argv[1], "--help") || !strcmp(argv[1], "-h") || !strcmp(argv[1], "help"))
+        return help(argc > 2 ? argv[2] : NULL);
+    const cli_command *command = find_command(argv[1]);
+    if (!command)
+        return unknown_command(argv[1]);
+    cli_args args = {0};
+    int rc = cli_parse(&args, command, argc - 2, argv + 2);
+    if (rc != CLI_OK)
+        return rc;
+    if (args.help)
+        return help(command->name);
+    if (command->operand_needed && !args.operand)
+        return cli_say(BYS_EUSAGE, "%s wants a %s; byssus %s --help shows how", command->name,
+                       command->operand, command->name);
+    return command->run(&args);
+}
