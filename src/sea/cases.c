@@ -308,6 +308,12 @@ static const char *level_id(const maker *m, int level)
     return level < 0 ? "no-surface" : m->site->levels[level].item.id;
 }
 
+/// Nothing acts: slack water, which is listed by itself.
+static bool no_flow(const bys_sea *sea)
+{
+    return sea->current_speed == 0.0 && sea->wind_speed == 0.0 && sea->hs == 0.0;
+}
+
 /// All directions of one combination, level, weather and turn.
 static void add_directions(maker *m, const bys_sea *base, const char *name, int combination,
                            int level, const bys_return *years, const bys_weather *weather, double turn)
@@ -326,7 +332,7 @@ static void add_directions(maker *m, const bys_sea *base, const char *name, int 
         unit_towards(item.sea.wind, free_way);
         unit_towards(item.sea.waves, free_way);
         add_current(m, &item.sea, years, towards);
-        if (known(m, &item.sea))
+        if (no_flow(&item.sea) || known(m, &item.sea))
             continue;
         const char *id = bys_arena_format(
             m->out->arena, "%s/%s/%s/%c%s", name, degrees(m, towards), slug(m, level_id(m, level)),

@@ -79,8 +79,8 @@ static double choose(const bys_site *site, int kind, double wanted, const char *
         return NAN;
     if (stated_count(site, kind) == 0) {
         bys_messages_add(messages, BYS_WARNING, BYS_M_weather_missing, (bys_place){0},
-                         "%s: the rules ask for the %g yr %s, and no %s is stated: none acts",
-                         combination, wanted, kind_names[kind], kind_names[kind]);
+                         "%s: the rules ask for the %g yr %s, but none is stated: it does not act",
+                         combination, wanted, kind_names[kind]);
         return NAN;
     }
     const double years = next_rarer(site, kind, wanted);
