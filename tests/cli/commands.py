@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""commands.py PROGRAM: the command line with a made-up engine: usage, messages, exit statuses,
+"""commands.py PROGRAM MANUAL: the command line with a made-up engine: usage, messages, exit statuses,
 standard output against standard error. The engine is tests/support/fake_engine.c."""
 import json
 import os
@@ -12,7 +12,7 @@ import tempfile
 
 from tap import Tap
 
-program = sys.argv[1]
+program, manual = sys.argv[1:]
 tap = Tap()
 folder = tempfile.TemporaryDirectory(prefix="byssus-cli-")
 here = folder.name
@@ -204,6 +204,23 @@ def terminal():
     tap.check("neither in a pipe", [w for w in ("\x1b", "\r") if w in result.stdout + result.stderr])
 
 
-for part in (usage, helps, statuses, faults, as_json, directories, terminal):
+def pages():
+    with open(manual, encoding="utf-8") as file:
+        page = file.read()
+    told = {(c, o) for c in ("check", "solve", "lint", "new", "explain")
+            for o in re.findall(r"(?m)^  --([a-z-]+)", run(c, "--help").stdout)}
+    synopsis = page.partition(".Sh SYNOPSIS")[2].partition(".Sh DESCRIPTION")[0]
+    parts = {p.split("\n")[0]: p for p in re.split(r"(?m)^\.Cm ", synopsis)}
+    tap.check("the manual has every option of every command, and no other",
+              [f"{c} --{o} is not in the synopsis" for c, o in sorted(told)
+               if o != "help" and f"Fl -{o}" not in parts[c]]
+              + [f"{c} has no --{o}" for c in parts for o in re.findall(r"Fl -([a-z-]+)", parts[c])
+                 if c in {c for c, _ in told} and (c, o) not in told and o != "version"])
+    tap.check("the manual has every exit status of --help",
+              [s for s in re.findall(r"\b(\d+) +[a-z]", run("--help").stdout.partition("Exit status")[2])
+               if f".It {s}\n" not in page])
+
+
+for part in (pages, usage, helps, statuses, faults, as_json, directories, terminal):
     part()
 tap.done()
