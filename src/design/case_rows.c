@@ -4,25 +4,25 @@
 
 #include <math.h>
 
-static void add_case(bys_judge *judge, const bys_job *job, int lost, const char *words)
-{
+static void add_case(bys_judge *judge, const bys_job *job, int lost, const char *words) {
     bys_design *out = judge->out;
     const bys_case_seen *seen = lost < 0 ? &job->intact : &job->lost[lost];
     bys_case_result *row = &out->cases[out->case_count++];
-    *row = (bys_case_result){.id = bys_case_name(judge, job, lost),
-                             .environment = bys_job_environment(judge, job)->id,
-                             .stage = bys_job_stage(judge, job)->id,
-                             .condition = bys_condition_name(judge, lost),
-                             .demanded = bys_job_demanded(judge, job) && (lost < 0 || judge->lost_demanded),
-                             .status = seen->status,
-                             .reason = seen->reason ? bys_judge_text(judge, "%s", seen->reason) : "",
-                             .analysis = bys_analysis,
-                             .factorisations = seen->factorisations,
-                             .residual_N = seen->residual,
-                             .sum_share = seen->sum_share,
-                             .largest_N = seen->largest_leg >= 0 ? seen->largest : NAN,
-                             .largest_leg = seen->largest_leg >= 0 ? out->legs[seen->largest_leg].id : "",
-                             .words = words};
+    *row = (bys_case_result){
+        .id = bys_case_name(judge, job, lost),
+        .environment = bys_job_environment(judge, job)->id,
+        .stage = bys_job_stage(judge, job)->id,
+        .condition = bys_condition_name(judge, lost),
+        .demanded = bys_job_demanded(judge, job) && (lost < 0 || judge->lost_demanded),
+        .status = seen->status,
+        .reason = seen->reason ? bys_judge_text(judge, "%s", seen->reason) : "",
+        .analysis = bys_analysis,
+        .factorisations = seen->factorisations,
+        .residual_N = seen->residual,
+        .sum_share = seen->sum_share,
+        .largest_N = seen->largest_leg >= 0 ? seen->largest : NAN,
+        .largest_leg = seen->largest_leg >= 0 ? out->legs[seen->largest_leg].id : "",
+        .words = words};
     if (seen->status == BYS_STABLE) {
         out->case_stable++;
         out->worst_residual_N = fmax(out->worst_residual_N, seen->residual);
@@ -30,8 +30,7 @@ static void add_case(bys_judge *judge, const bys_job *job, int lost, const char 
     }
 }
 
-void bys_judge_cases(bys_judge *judge)
-{
+void bys_judge_cases(bys_judge *judge) {
     bys_design *out = judge->out;
     size_t total = 0;
     for (int j = 0; j < judge->job_count; j++)

@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // From the slots of all cases to the governing check of each piece of line and of each anchor.
 //
-// NOTES     1. Line and anchor govern by utilisation, each in its own case; all numbers of a check come
+// NOTES     1. Line and anchor govern by utilisation, each in its own case; all numbers of a check
+// come
 //              from that case. Equal values: the first case counts.
 //           2. Fail beats not checked beats pass. What is missing in one piece or in one case makes
 //              the whole check not checked, unless something fails.
-//           3. A demanded case that is not stable makes the unfailed checks of its connected part not
+//           3. A demanded case that is not stable makes the unfailed checks of its connected part
+//           not
 //              checked.
 #include "design/envelope.h"
 
@@ -15,21 +17,21 @@
 
 const char *const bys_analysis = "static mean with wave drift";
 
-bys_verdict bys_verdict_strict(bys_judge *judge, bys_verdict verdict, bys_basis basis, const char **why)
-{
+bys_verdict bys_verdict_strict(bys_judge *judge, bys_verdict verdict, bys_basis basis,
+                               const char **why) {
     if ((verdict != BYS_PASS && verdict != BYS_FAIL) || !bys_basis_unverified(basis))
         return verdict;
     judge->out->unverified_checks++;
     if (!judge->options.strict)
         return verdict;
     if (why)
-        *why = bys_judge_text(judge, "rests on an unverified value (%s), which --strict does not take: %s",
+        *why = bys_judge_text(judge,
+                              "rests on an unverified value (%s), which --strict does not take: %s",
                               bys_basis_name(basis), *why);
     return BYS_NOT_CHECKED;
 }
 
-bool bys_unstable_find(const bys_judge *judge, int leg, bys_where *where)
-{
+bool bys_unstable_find(const bys_judge *judge, int leg, bys_where *where) {
     for (int j = 0; j < judge->job_count; j++) {
         const bys_job *job = &judge->jobs[j];
         const bys_stage_set *set = bys_job_stage(judge, job);
@@ -49,16 +51,15 @@ bool bys_unstable_find(const bys_judge *judge, int leg, bys_where *where)
     return false;
 }
 
-const char *bys_unstable_reason(const bys_where *where)
-{
-    const bys_case_seen *seen = where->lost < 0 ? &where->job->intact : &where->job->lost[where->lost];
+const char *bys_unstable_reason(const bys_where *where) {
+    const bys_case_seen *seen =
+        where->lost < 0 ? &where->job->intact : &where->job->lost[where->lost];
     return seen->reason ? seen->reason : "";
 }
 
 // ---- line ----------------------------------------------------------------------------------
 
-void bys_piece_worst(const bys_judge *judge, int piece, bys_piece_seen *seen)
-{
+void bys_piece_worst(const bys_judge *judge, int piece, bys_piece_seen *seen) {
     *seen = (bys_piece_seen){.tension = -1.0, .where = {NULL, -1}};
     for (int j = 0; j < judge->job_count; j++) {
         const bys_job *job = &judge->jobs[j];
@@ -71,22 +72,24 @@ void bys_piece_worst(const bys_judge *judge, int piece, bys_piece_seen *seen)
     }
 }
 
-static void put_case(bys_judge *judge, bys_strength *check, const bys_where *where)
-{
+static void put_case(bys_judge *judge, bys_strength *check, const bys_where *where) {
     check->case_id = where->job ? bys_case_name(judge, where->job, where->lost) : "";
     check->condition = where->job ? bys_condition_name(judge, where->lost) : "";
     check->analysis = bys_analysis;
 }
 
 /// The check of one piece in its worst case.
-static bys_strength piece_check(bys_judge *judge, const bys_piece *piece, const bys_piece_seen *seen)
-{
-    bys_strength check = {.item = piece->id, .component = piece->component,
+static bys_strength piece_check(bys_judge *judge, const bys_piece *piece,
+                                const bys_piece_seen *seen) {
+    bys_strength check = {.item = piece->id,
+                          .component = piece->component,
                           .characteristic_N = seen->tension >= 0.0 ? seen->tension : NAN,
                           .load_factor = piece->load_factor,
                           .capacity_N = piece->capacity,
                           .resistance_factor = piece->resistance_factor,
-                          .basis = piece->basis, .why = piece->why, .source = piece->source};
+                          .basis = piece->basis,
+                          .why = piece->why,
+                          .source = piece->source};
     put_case(judge, &check, &seen->where);
     check.design_N = check.characteristic_N * check.load_factor;
     check.utilisation = check.design_N * check.resistance_factor / check.capacity_N;
@@ -100,13 +103,22 @@ static bys_strength piece_check(bys_judge *judge, const bys_piece *piece, const 
     return check;
 }
 
-bys_strength bys_pieces_check(bys_judge *judge, const int *pieces, int count)
-{
-    bys_strength worst = {.case_id = "", .condition = "", .analysis = bys_analysis, .item = "",
-                          .component = "", .characteristic_N = NAN, .load_factor = NAN,
-                          .design_N = NAN, .capacity_N = NAN, .resistance_factor = NAN,
-                          .utilisation = NAN, .verdict = BYS_NOT_CHECKED, .basis = BYS_BASIS_ASSUMED,
-                          .why = "no case gave a tension", .source = ""};
+bys_strength bys_pieces_check(bys_judge *judge, const int *pieces, int count) {
+    bys_strength worst = {.case_id = "",
+                          .condition = "",
+                          .analysis = bys_analysis,
+                          .item = "",
+                          .component = "",
+                          .characteristic_N = NAN,
+                          .load_factor = NAN,
+                          .design_N = NAN,
+                          .capacity_N = NAN,
+                          .resistance_factor = NAN,
+                          .utilisation = NAN,
+                          .verdict = BYS_NOT_CHECKED,
+                          .basis = BYS_BASIS_ASSUMED,
+                          .why = "no case gave a tension",
+                          .source = ""};
     bys_strength missing = worst;
     bool lacks = false;
     for (int k = 0; k < count; k++) {
@@ -124,8 +136,7 @@ bys_strength bys_pieces_check(bys_judge *judge, const int *pieces, int count)
     return lacks && worst.verdict != BYS_FAIL ? missing : worst;
 }
 
-void bys_check_settle(bys_judge *judge, bys_strength *check, const int *legs, int count)
-{
+void bys_check_settle(bys_judge *judge, bys_strength *check, const int *legs, int count) {
     bys_where where;
     if (check->verdict == BYS_PASS)
         for (int k = 0; k < count; k++)
@@ -146,54 +157,67 @@ typedef struct {
     bys_where where;
 } anchor_worst;
 
-static void keep_best(anchor_worst *worst, const bys_anchor_seen *seen, const bys_job *job)
-{
+static void keep_best(anchor_worst *worst, const bys_anchor_seen *seen, const bys_job *job) {
     if (seen->trouble == BYS_SEEN_NOTHING)
         return;
     if (!worst->seen || seen->utilisation > worst->seen->utilisation)
         *worst = (anchor_worst){seen, {job, seen->lost}};
 }
 
-static void keep_out(anchor_worst *worst, const bys_anchor_seen *seen, const bys_job *job)
-{
+static void keep_out(anchor_worst *worst, const bys_anchor_seen *seen, const bys_job *job) {
     if (seen->trouble == BYS_SEEN_NOTHING)
         return;
     if (!worst->seen || seen->characteristic > worst->seen->characteristic)
         *worst = (anchor_worst){seen, {job, seen->lost}};
 }
 
-static const char *anchor_why(bys_judge *judge, const bys_anchor_rule *rule, const bys_anchor_seen *seen)
-{
+static const char *anchor_why(bys_judge *judge, const bys_anchor_rule *rule,
+                              const bys_anchor_seen *seen) {
     const double deg = 180.0 / 3.14159265358979323846;
     switch (seen->trouble) {
-    case BYS_SEEN_MISSING: return rule->missing;
+    case BYS_SEEN_MISSING:
+        return rule->missing;
     case BYS_SEEN_UPLIFT:
-        return bys_judge_text(judge, "the pull rises %.1f deg above the bed; the holding power is known up to "
-                                     "%.1f deg only", seen->bed_uplift * deg, rule->uplift_limit * deg);
+        return bys_judge_text(
+            judge,
+            "the pull rises %.1f deg above the bed; the holding power is known up to "
+            "%.1f deg only",
+            seen->bed_uplift * deg, rule->uplift_limit * deg);
     case BYS_SEEN_OFFSET:
-        return bys_judge_text(judge, "the pull comes %.0f deg off the set heading; the holding power is known "
-                                     "up to %.0f deg only", seen->offset * deg, rule->offset_limit * deg);
-    default: break;
+        return bys_judge_text(
+            judge,
+            "the pull comes %.0f deg off the set heading; the holding power is known "
+            "up to %.0f deg only",
+            seen->offset * deg, rule->offset_limit * deg);
+    default:
+        break;
     }
     const char *chain = "";
     if (rule->chain_counts && seen->chain_grip > 0.0)
         chain = bys_judge_text(judge, ", and %s of chain friction over %.1f m on the bed",
                                bys_kilonewtons(judge, seen->chain_grip), seen->grounded);
-    return bys_judge_text(judge, "holds %s at %.1f deg of uplift (%s%s); must hold %s x %.2f",
-                          bys_kilonewtons(judge, seen->capacity), fmax(seen->uplift, 0.0) * deg, rule->how,
-                          chain, bys_kilonewtons(judge, seen->characteristic * rule->load_factor),
-                          rule->resistance_factor);
+    return bys_judge_text(
+        judge, "holds %s at %.1f deg of uplift (%s%s); must hold %s x %.2f",
+        bys_kilonewtons(judge, seen->capacity), fmax(seen->uplift, 0.0) * deg, rule->how, chain,
+        bys_kilonewtons(judge, seen->characteristic * rule->load_factor), rule->resistance_factor);
 }
 
-static bys_anchor_load anchor_load(bys_judge *judge, int anchor, const anchor_worst *worst)
-{
+static bys_anchor_load anchor_load(bys_judge *judge, int anchor, const anchor_worst *worst) {
     const bys_anchor_rule *rule = &judge->rules[anchor];
-    const bys_anchor_seen none = {.trouble = BYS_SEEN_NOTHING, .horizontal = NAN, .vertical = NAN,
-                                  .uplift = NAN, .offset = NAN, .grounded = NAN,
-                                  .characteristic = NAN, .capacity = NAN, .utilisation = NAN};
+    const bys_anchor_seen none = {.trouble = BYS_SEEN_NOTHING,
+                                  .horizontal = NAN,
+                                  .vertical = NAN,
+                                  .uplift = NAN,
+                                  .offset = NAN,
+                                  .grounded = NAN,
+                                  .characteristic = NAN,
+                                  .capacity = NAN,
+                                  .utilisation = NAN};
     const bys_anchor_seen *seen = worst->seen ? worst->seen : &none;
-    bys_anchor_load load = {.horizontal_N = seen->horizontal, .vertical_N = seen->vertical,
-                            .uplift_rad = seen->uplift, .offset_rad = seen->offset,
+    bys_anchor_load load = {.horizontal_N = seen->horizontal,
+                            .vertical_N = seen->vertical,
+                            .uplift_rad = seen->uplift,
+                            .offset_rad = seen->offset,
                             .grounded_m = seen->grounded};
     load.check = (bys_strength){.item = judge->stages[0].net->anchors[anchor].id,
                                 .component = rule->component,
@@ -203,7 +227,8 @@ static bys_anchor_load anchor_load(bys_judge *judge, int anchor, const anchor_wo
                                 .capacity_N = seen->capacity,
                                 .resistance_factor = rule->resistance_factor,
                                 .utilisation = seen->utilisation,
-                                .basis = rule->basis, .source = rule->source};
+                                .basis = rule->basis,
+                                .source = rule->source};
     if (rule->chain_counts && seen->chain_grip > 0.0)
         load.check.basis = bys_basis_weaker(rule->basis, rule->chain_basis);
     put_case(judge, &load.check, &worst->where);
@@ -214,8 +239,7 @@ static bys_anchor_load anchor_load(bys_judge *judge, int anchor, const anchor_wo
     return load;
 }
 
-bys_anchor_load bys_anchor_envelope(bys_judge *judge, int anchor)
-{
+bys_anchor_load bys_anchor_envelope(bys_judge *judge, int anchor) {
     anchor_worst best = {NULL, {NULL, -1}}, out = {NULL, {NULL, -1}};
     for (int j = 0; j < judge->job_count; j++) {
         const bys_job *job = &judge->jobs[j];

@@ -3,8 +3,8 @@
 //
 // Two islands are copies if the lists in bys_island run in step with the same parts, numbers and
 // connections, and all positions differ by one level shift that follows the bed plane: then depth,
-// current, wind and waves are the same everywhere along them, and so is the equilibrium. Islands with
-// rigid bodies are always solved by themselves.
+// current, wind and waves are the same everywhere along them, and so is the equilibrium. Islands
+// with rigid bodies are always solved by themselves.
 #include "design/judge.h"
 
 #include <math.h>
@@ -19,23 +19,21 @@ typedef struct {
     const int *local;
 } matcher;
 
-static bool near(double a, double b)
-{
+static bool near(double a, double b) {
     return fabs(a - b) <= same_place;
 }
 
-static bool same_point(const bys_point *a, const bys_point *b, const double shift[3])
-{
+static bool same_point(const bys_point *a, const bys_point *b, const double shift[3]) {
     if (a->kind != b->kind || a->drag_area != b->drag_area || a->weight != b->weight)
         return false;
     for (int k = 0; k < 3; k++)
-        if (a->hold[k] != b->hold[k] || a->load[k] != b->load[k] || !near(a->x[k] + shift[k], b->x[k]))
+        if (a->hold[k] != b->hold[k] || a->load[k] != b->load[k] ||
+            !near(a->x[k] + shift[k], b->x[k]))
             return false;
     return true;
 }
 
-static bool same_section(const matcher *m, const bys_section *a, const bys_section *b)
-{
+static bool same_section(const matcher *m, const bys_section *a, const bys_section *b) {
     return a->part == b->part && a->count == b->count && m->local[a->a] == m->local[b->a] &&
            m->local[a->b] == m->local[b->b] && near(a->length, b->length) &&
            a->stiffness == b->stiffness && a->weight_dry == b->weight_dry &&
@@ -46,22 +44,22 @@ static bool same_section(const matcher *m, const bys_section *a, const bys_secti
            a->strand == b->strand && (a->leg >= 0) == (b->leg >= 0);
 }
 
-static bool same_sections(const matcher *m, int i, int k)
-{
+static bool same_sections(const matcher *m, int i, int k) {
     const int *from = m->set->section_from, *list = m->set->section_list;
     const int count = from[i + 1] - from[i];
     if (count != from[k + 1] - from[k])
         return false;
     for (int s = 0; s < count; s++)
-        if (!same_section(m, &m->net->sections[list[from[i] + s]], &m->net->sections[list[from[k] + s]]))
+        if (!same_section(m, &m->net->sections[list[from[i] + s]],
+                          &m->net->sections[list[from[k] + s]]))
             return false;
     return true;
 }
 
-static bool same_elements(const matcher *m, const bys_island *a, const bys_island *b)
-{
+static bool same_elements(const matcher *m, const bys_island *a, const bys_island *b) {
     for (int e = 0; e < a->element_count; e++) {
-        const bys_element *p = &m->net->elements[a->elements[e]], *q = &m->net->elements[b->elements[e]];
+        const bys_element *p = &m->net->elements[a->elements[e]],
+                          *q = &m->net->elements[b->elements[e]];
         if (m->local[p->a] != m->local[q->a] || m->local[p->b] != m->local[q->b] ||
             !near(p->length, q->length))
             return false;
@@ -69,8 +67,7 @@ static bool same_elements(const matcher *m, const bys_island *a, const bys_islan
     return true;
 }
 
-static bool same_hangings(const matcher *m, const bys_island *a, const bys_island *b)
-{
+static bool same_hangings(const matcher *m, const bys_island *a, const bys_island *b) {
     for (int f = 0; f < a->float_count; f++) {
         const bys_float_set *p = &m->net->floats[a->floats[f]], *q = &m->net->floats[b->floats[f]];
         if (p->part != q->part || p->count != q->count || p->at_end != q->at_end ||
@@ -80,14 +77,14 @@ static bool same_hangings(const matcher *m, const bys_island *a, const bys_islan
     for (int g = 0; g < a->gear_count; g++) {
         const bys_gear_set *p = &m->net->gears[a->gears[g]], *q = &m->net->gears[b->gears[g]];
         if (p->part != q->part || p->values != q->values || p->count != q->count ||
-            p->axis[0] != q->axis[0] || p->axis[1] != q->axis[1] || m->local[p->point] != m->local[q->point])
+            p->axis[0] != q->axis[0] || p->axis[1] != q->axis[1] ||
+            m->local[p->point] != m->local[q->point])
             return false;
     }
     return true;
 }
 
-static bool same_legs(const matcher *m, const bys_island *a, const bys_island *b)
-{
+static bool same_legs(const matcher *m, const bys_island *a, const bys_island *b) {
     for (int l = 0; l < a->leg_count; l++) {
         const bys_leg *p = &m->net->legs[a->legs[l]], *q = &m->net->legs[b->legs[l]];
         if (m->local[p->foot] != m->local[q->foot] || m->local[p->top] != m->local[q->top] ||
@@ -98,19 +95,19 @@ static bool same_legs(const matcher *m, const bys_island *a, const bys_island *b
 }
 
 /// A level shift along the bed's contour.
-static bool shift_is_level(const bys_site *site, const double shift[3])
-{
+static bool shift_is_level(const bys_site *site, const double shift[3]) {
     const bys_seabed *bed = &site->bed;
-    const double down = tan(bed->slope) * (shift[0] * sin(bed->deepens) + shift[1] * cos(bed->deepens));
+    const double down =
+        tan(bed->slope) * (shift[0] * sin(bed->deepens) + shift[1] * cos(bed->deepens));
     return near(shift[2], 0.0) && (!site->has_bed || near(down, 0.0));
 }
 
-static bool copies(const matcher *m, const bys_site *site, int i, int k, double shift[3])
-{
+static bool copies(const matcher *m, const bys_site *site, int i, int k, double shift[3]) {
     const bys_island *a = &m->net->islands[i], *b = &m->net->islands[k];
     if (a->body_count || b->body_count || a->point_count != b->point_count || a->point_count == 0 ||
         a->element_count != b->element_count || a->float_count != b->float_count ||
-        a->gear_count != b->gear_count || a->leg_count != b->leg_count || a->anchored != b->anchored)
+        a->gear_count != b->gear_count || a->leg_count != b->leg_count ||
+        a->anchored != b->anchored)
         return false;
     for (int c = 0; c < 3; c++)
         shift[c] = m->net->points[b->points[0]].x[c] - m->net->points[a->points[0]].x[c];
@@ -119,11 +116,11 @@ static bool copies(const matcher *m, const bys_site *site, int i, int k, double 
     for (int p = 0; p < a->point_count; p++)
         if (!same_point(&m->net->points[a->points[p]], &m->net->points[b->points[p]], shift))
             return false;
-    return same_sections(m, i, k) && same_elements(m, a, b) && same_hangings(m, a, b) && same_legs(m, a, b);
+    return same_sections(m, i, k) && same_elements(m, a, b) && same_hangings(m, a, b) &&
+           same_legs(m, a, b);
 }
 
-bool bys_stage_identical(bys_stage_set *set, const bys_site *site, bys_arena *arena)
-{
+bool bys_stage_identical(bys_stage_set *set, const bys_site *site, bys_arena *arena) {
     const bys_network *net = set->net;
     const size_t islands = (size_t)net->island_count + 1;
     int *local = bys_arena_get(arena, ((size_t)net->point_count + 1) * sizeof(int));
@@ -146,8 +143,7 @@ bool bys_stage_identical(bys_stage_set *set, const bys_site *site, bys_arena *ar
     return true;
 }
 
-static void translate_forces(bys_state *state, const bys_stage_set *set, int from, int to)
-{
+static void translate_forces(bys_state *state, const bys_stage_set *set, int from, int to) {
     const bys_network *net = set->net;
     const bys_island *a = &net->islands[from], *b = &net->islands[to];
     const int *list = set->section_list;
@@ -167,8 +163,7 @@ static void translate_forces(bys_state *state, const bys_stage_set *set, int fro
     }
 }
 
-void bys_state_translate(bys_state *state, const bys_stage_set *set, int from, int to)
-{
+void bys_state_translate(bys_state *state, const bys_stage_set *set, int from, int to) {
     const bys_island *a = &set->net->islands[from], *b = &set->net->islands[to];
     const double *shift = set->shift + 3 * to;
     for (int p = 0; p < a->point_count; p++) {

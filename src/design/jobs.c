@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Runs all cases. One job is one environment at one stage: all islands intact from a cold start, then
-// each leg lost in its island, warm from the job's own intact state. A job writes only its own slot,
-// so that the number of threads changes nothing. Slack water runs first: its states are what
+// Runs all cases. One job is one environment at one stage: all islands intact from a cold start,
+// then each leg lost in its island, warm from the job's own intact state. A job writes only its own
+// slot, so that the number of threads changes nothing. Slack water runs first: its states are what
 // excursion is measured from. Islands that are translated copies are solved once.
 #include "base/number.h"
 #include "design/judge.h"
@@ -17,34 +17,34 @@ static const double audit_limit = 0.01; // N, worst node
 typedef struct {
     bys_state *intact, *lost;
     bys_solver **solvers;
+    bys_audit audit; ///< of the solve just done, if it was stable
 } workplace;
 
 typedef struct {
     bys_judge *judge;
-    workplace *places;     ///< workers x stages
-    bys_error *errors;     ///< one a worker
-    const int *order;      ///< job of each number in this phase
-    _Atomic double worst;  ///< largest utilisation so far, for progress only
+    workplace *places;    ///< workers x stages
+    bys_error *errors;    ///< one a worker
+    const int *order;     ///< job of each number in this phase
+    _Atomic double worst; ///< largest utilisation so far, for progress only
     size_t done_before, total;
 } crew;
 
 // ---- slots ---------------------------------------------------------------------------------
 
-static void forget(double *list, int count, double value)
-{
+static void forget(double *list, int count, double value) {
     for (int i = 0; i < count; i++)
         list[i] = value;
 }
 
-static bool make_slot(bys_judge *judge, bys_job *job, bool lost)
-{
+static bool make_slot(bys_judge *judge, bys_job *job, bool lost) {
     const size_t pieces = (size_t)judge->piece_count + 1, anchors = (size_t)judge->anchor_count + 1;
     const size_t legs = (size_t)judge->leg_count + 1;
     job->piece = malloc(2 * pieces * sizeof(double));
     job->piece_lost_leg = calloc(pieces, sizeof(int));
     job->anchor = calloc(4 * anchors, sizeof(bys_anchor_seen));
     job->group = calloc((size_t)judge->group_count + 1, sizeof *job->group);
-    job->island = calloc((size_t)bys_job_stage(judge, job)->net->island_count + 1, sizeof *job->island);
+    job->island =
+        calloc((size_t)bys_job_stage(judge, job)->net->island_count + 1, sizeof *job->island);
     job->lost = lost ? calloc(legs, sizeof *job->lost) : NULL;
     job->sweep = lost ? malloc(legs * BYS_SWEEP * sizeof(double)) : NULL;
     if (!job->piece || !job->piece_lost_leg || !job->anchor || !job->group || !job->island ||
@@ -58,13 +58,13 @@ static bool make_slot(bys_judge *judge, bys_job *job, bool lost)
     if (lost)
         forget(job->sweep, (int)legs * BYS_SWEEP, -INFINITY);
     for (int g = 0; g < judge->group_count; g++)
-        job->group[g] = (bys_group_seen){NAN, NAN, -1, -1, NAN, NAN, -1, NAN, NAN, -1, NAN, {NAN, NAN}};
+        job->group[g] =
+            (bys_group_seen){NAN, NAN, -1, -1, NAN, NAN, -1, NAN, NAN, -1, NAN, {NAN, NAN}};
     job->intact.largest_leg = -1;
     return true;
 }
 
-static void free_slot(bys_judge *judge, bys_job *job)
-{
+static void free_slot(bys_judge *judge, bys_job *job) {
     for (int l = 0; job->lost && l < judge->leg_count; l++)
         free(job->lost[l].reason);
     free(job->intact.reason);
@@ -77,16 +77,14 @@ static void free_slot(bys_judge *judge, bys_job *job)
     free(job->sweep);
 }
 
-void bys_judge_jobs_free(bys_judge *judge)
-{
+void bys_judge_jobs_free(bys_judge *judge) {
     for (int j = 0; judge->jobs && j < judge->job_count; j++)
         free_slot(judge, &judge->jobs[j]);
     free(judge->jobs);
     judge->jobs = NULL;
 }
 
-static bool make_jobs(bys_judge *judge)
-{
+static bool make_jobs(bys_judge *judge) {
     judge->job_count = judge->env.count * judge->stage_count;
     judge->jobs = calloc((size_t)judge->job_count + 1, sizeof *judge->jobs);
     if (!judge->jobs)
@@ -95,7 +93,8 @@ static bool make_jobs(bys_judge *judge)
         bys_job *job = &judge->jobs[j];
         job->environment = j / judge->stage_count;
         job->stage = j % judge->stage_count;
-        const bool lost = bys_job_demanded(judge, job) && !judge->options.intact_only && judge->leg_count > 0;
+        const bool lost =
+            bys_job_demanded(judge, job) && !judge->options.intact_only && judge->leg_count > 0;
         if (!make_slot(judge, job, lost))
             return false;
     }
@@ -104,8 +103,7 @@ static bool make_jobs(bys_judge *judge)
 
 // ---- solving -------------------------------------------------------------------------------
 
-static bys_rc open_place(bys_judge *judge, workplace *place, int stage, bys_error *err)
-{
+static bys_rc open_place(bys_judge *judge, workplace *place, int stage, bys_error *err) {
     const bys_network *net = judge->stages[stage].net;
     if (place->lost)
         return BYS_OK;
@@ -116,8 +114,7 @@ static bys_rc open_place(bys_judge *judge, workplace *place, int stage, bys_erro
     return rc ? rc : bys_state_new(&place->lost, net, err);
 }
 
-static void close_place(bys_judge *judge, workplace *place, int stage)
-{
+static void close_place(bys_judge *judge, workplace *place, int stage) {
     for (int i = 0; place->solvers && i < judge->stages[stage].net->island_count; i++)
         bys_solver_free(place->solvers[i]);
     free(place->solvers);
@@ -125,8 +122,7 @@ static void close_place(bys_judge *judge, workplace *place, int stage)
     bys_state_free(place->lost);
 }
 
-static char *copy_text(const char *text)
-{
+static char *copy_text(const char *text) {
     const size_t n = strlen(text) + 1;
     char *copy = malloc(n);
     if (copy)
@@ -135,45 +131,37 @@ static char *copy_text(const char *text)
 }
 
 /// Adds one island's outcome, with its audit, to a case: the worst counts.
-static void note_outcome(bys_case_seen *seen, const bys_state *state, const bys_sea *sea,
-                         const bys_condition *condition, int island)
-{
-    const bys_outcome *outcome = &state->islands[island];
+static void note_outcome(bys_case_seen *seen, const bys_outcome *outcome, const bys_audit *audit) {
     seen->factorisations += outcome->factorisations;
-    if (outcome->status != BYS_STABLE) {
-        if (seen->status == BYS_STABLE) {
-            seen->status = outcome->status;
-            seen->reason = copy_text(outcome->reason);
-        }
-        return;
+    if (outcome->status == BYS_STABLE) {
+        const double share = audit->applied_N > 0.0 ? audit->sum_N / audit->applied_N : 0.0;
+        seen->residual = fmax(seen->residual, audit->worst_N);
+        seen->sum_share = fmax(seen->sum_share, share);
+    } else if (seen->status == BYS_STABLE) {
+        seen->status = outcome->status;
+        seen->reason = copy_text(outcome->reason);
     }
-    bys_audit audit;
-    bys_audit_island(&audit, state, sea, condition, island);
-    const double share = audit.applied_N > 0.0 ? audit.sum_N / audit.applied_N : 0.0;
-    seen->residual = fmax(seen->residual, audit.worst_N);
-    seen->sum_share = fmax(seen->sum_share, share);
 }
 
 /// A stable outcome that the independent sum of forces does not confirm is taken back.
-static void confirm(bys_state *state, const bys_sea *sea, const bys_condition *condition, int island)
-{
+static void confirm(bys_audit *audit, bys_state *state, const bys_sea *sea,
+                    const bys_condition *condition, int island) {
     bys_outcome *outcome = &state->islands[island];
     if (outcome->status != BYS_STABLE)
         return;
-    bys_audit audit;
-    bys_audit_island(&audit, state, sea, condition, island);
-    if (audit.worst_N <= audit_limit)
+    bys_audit_island(audit, state, sea, condition, island);
+    if (audit->worst_N <= audit_limit)
         return;
     outcome->status = BYS_CANNOT_STAND;
-    const bys_network *net = state->net;
+    const int point = audit->worst_point;
     bys_format(outcome->reason, sizeof outcome->reason,
-               "the independent sum of forces leaves %.3g N at %s", audit.worst_N,
-               audit.worst_point >= 0 ? net->points[audit.worst_point].id : "a point");
+               "the independent sum of forces leaves %.3g N at %s", audit->worst_N,
+               point >= 0 && *state->net->points[point].id ? state->net->points[point].id
+                                                           : "a point");
 }
 
-static bys_rc solve(bys_judge *judge, const bys_job *job, workplace *place, bys_state *state, int island,
-                    const bys_condition *condition, bys_start start, bys_error *err)
-{
+static bys_rc solve(bys_judge *judge, const bys_job *job, workplace *place, bys_state *state,
+                    int island, const bys_condition *condition, bys_start start, bys_error *err) {
     const bys_network *net = bys_job_stage(judge, job)->net;
     const bys_sea *sea = &bys_job_environment(judge, job)->sea;
     if (!place->solvers[island]) {
@@ -183,14 +171,12 @@ static bys_rc solve(bys_judge *judge, const bys_job *job, workplace *place, bys_
     }
     const bys_rc rc = bys_solve_island(state, place->solvers[island], sea, condition, start, err);
     if (!rc)
-        confirm(state, sea, condition, island);
+        confirm(&place->audit, state, sea, condition, island);
     return rc;
 }
 
-static bys_rc solve_intact(bys_judge *judge, bys_job *job, workplace *place, bys_error *err)
-{
+static bys_rc solve_intact(bys_judge *judge, bys_job *job, workplace *place, bys_error *err) {
     const bys_stage_set *set = bys_job_stage(judge, job);
-    const bys_sea *sea = &bys_job_environment(judge, job)->sea;
     bys_state *state = place->intact;
     for (int i = 0; i < set->net->island_count; i++) {
         if (set->rep[i] != i && state->islands[set->rep[i]].status == BYS_STABLE) {
@@ -200,7 +186,7 @@ static bys_rc solve_intact(bys_judge *judge, bys_job *job, workplace *place, bys
             if (rc)
                 return rc;
             job->solves++;
-            note_outcome(&job->intact, state, sea, NULL, i);
+            note_outcome(&job->intact, &state->islands[i], &place->audit);
         }
         job->island[i] = state->islands[i].status;
     }
@@ -209,23 +195,20 @@ static bys_rc solve_intact(bys_judge *judge, bys_job *job, workplace *place, bys
 
 // ---- a leg lost ----------------------------------------------------------------------------
 
-static void sections_of_leg(int *list, const bys_leg *leg)
-{
+static void sections_of_leg(int *list, const bys_leg *leg) {
     for (int s = 0; s < leg->section_count; s++)
         list[s] = leg->first_section + s;
 }
 
-static void drifts(bys_outcome *outcome, const bys_network *net, int lost)
-{
+static void drifts(bys_outcome *outcome, const bys_network *net, int lost) {
     *outcome = (bys_outcome){.status = BYS_CANNOT_STAND, .worst_point = net->legs[lost].top};
     bys_format(outcome->reason, sizeof outcome->reason,
                "nothing else holds it: without %s it drifts away", net->legs[lost].id);
 }
 
-static bys_rc solve_lost(bys_judge *judge, bys_job *job, workplace *place, int lost, bys_error *err)
-{
+static bys_rc solve_lost(bys_judge *judge, bys_job *job, workplace *place, int lost,
+                         bys_error *err) {
     const bys_stage_set *set = bys_job_stage(judge, job);
-    const bys_sea *sea = &bys_job_environment(judge, job)->sea;
     const bys_leg *leg = &set->net->legs[lost];
     const int island = set->island_of_leg[lost];
     int sections[64];
@@ -233,7 +216,7 @@ static bys_rc solve_lost(bys_judge *judge, bys_job *job, workplace *place, int l
     bys_state_copy_island(place->lost, place->intact, island);
     if (set->net->islands[island].leg_count == 1) {
         drifts(&place->lost->islands[island], set->net, lost);
-        note_outcome(&job->lost[lost], place->lost, sea, &condition, island);
+        note_outcome(&job->lost[lost], &place->lost->islands[island], &place->audit);
         return BYS_OK;
     }
     if (leg->section_count > 64)
@@ -249,13 +232,13 @@ static bys_rc solve_lost(bys_judge *judge, bys_job *job, workplace *place, int l
     }
     job->solves++;
     if (!rc)
-        note_outcome(&job->lost[lost], place->lost, sea, &condition, island);
+        note_outcome(&job->lost[lost], &place->lost->islands[island], &place->audit);
     return rc;
 }
 
 /// The k-th leg of each copy of island `rep`, from the state just found for it.
-static bys_rc share_lost(bys_judge *judge, bys_job *job, workplace *place, int rep, int k, bys_error *err)
-{
+static bys_rc share_lost(bys_judge *judge, bys_job *job, workplace *place, int rep, int k,
+                         bys_error *err) {
     const bys_stage_set *set = bys_job_stage(judge, job);
     const bys_network *net = set->net;
     const bool stable = place->lost->islands[rep].status == BYS_STABLE;
@@ -279,8 +262,7 @@ static bys_rc share_lost(bys_judge *judge, bys_job *job, workplace *place, int r
     return BYS_OK;
 }
 
-static bys_rc solve_all_lost(bys_judge *judge, bys_job *job, workplace *place, bys_error *err)
-{
+static bys_rc solve_all_lost(bys_judge *judge, bys_job *job, workplace *place, bys_error *err) {
     const bys_stage_set *set = bys_job_stage(judge, job);
     const bys_network *net = set->net;
     bys_state_copy(place->lost, place->intact);
@@ -302,8 +284,7 @@ static bys_rc solve_all_lost(bys_judge *judge, bys_job *job, workplace *place, b
 
 // ---- the job -------------------------------------------------------------------------------
 
-static double job_worst(const bys_judge *judge, const bys_job *job)
-{
+static double job_worst(const bys_judge *judge, const bys_job *job) {
     double worst = 0.0;
     for (int p = 0; p < judge->piece_count; p++)
         if (judge->pieces[p].per_newton > 0.0)
@@ -314,15 +295,14 @@ static double job_worst(const bys_judge *judge, const bys_job *job)
     return worst;
 }
 
-static void tell_worst(crew *c, double worst)
-{
+static void tell_worst(crew *c, double worst) {
     double known = atomic_load(&c->worst);
     while (worst > known && !atomic_compare_exchange_weak(&c->worst, &known, worst))
         ;
 }
 
-static bys_rc keep_rest(bys_judge *judge, const bys_job *job, const bys_state *state, bys_error *err)
-{
+static bys_rc keep_rest(bys_judge *judge, const bys_job *job, const bys_state *state,
+                        bys_error *err) {
     bys_stage_set *set = &judge->stages[job->stage];
     bys_state **rest = &set->rest[job->environment];
     const bys_rc rc = bys_state_new(rest, set->net, err);
@@ -331,8 +311,7 @@ static bys_rc keep_rest(bys_judge *judge, const bys_job *job, const bys_state *s
     return rc;
 }
 
-static int run_job(void *user, size_t number, int worker)
-{
+static int run_job(void *user, size_t number, int worker) {
     crew *c = user;
     bys_judge *judge = c->judge;
     bys_job *job = &judge->jobs[c->order[number]];
@@ -354,8 +333,7 @@ static int run_job(void *user, size_t number, int worker)
     return rc != BYS_OK;
 }
 
-static int tick(void *user, size_t done, size_t total)
-{
+static int tick(void *user, size_t done, size_t total) {
     crew *c = user;
     (void)total;
     const bys_check_options *options = &c->judge->options;
@@ -364,8 +342,7 @@ static int tick(void *user, size_t done, size_t total)
                              : 0;
 }
 
-static bys_rc run_phase(crew *c, bool slack, int *order, int workers, bys_error *err)
-{
+static bys_rc run_phase(crew *c, bool slack, int *order, int workers, bys_error *err) {
     bys_judge *judge = c->judge;
     size_t n = 0;
     for (int j = 0; j < judge->job_count; j++)
@@ -383,8 +360,7 @@ static bys_rc run_phase(crew *c, bool slack, int *order, int workers, bys_error 
     return rc;
 }
 
-bys_rc bys_judge_jobs(bys_judge *judge, bys_error *err)
-{
+bys_rc bys_judge_jobs(bys_judge *judge, bys_error *err) {
     const int workers = judge->options.threads > 0 ? judge->options.threads : bys_pool_threads();
     if (!make_jobs(judge))
         return bys_error_set(err, BYS_ENOMEM, 0, "out of memory for the results of %d cases",
@@ -407,18 +383,20 @@ bys_rc bys_judge_jobs(bys_judge *judge, bys_error *err)
     return rc;
 }
 
-bys_rc bys_judge_again(bys_state **out, bys_judge *judge, const bys_job *job, int lost, bys_error *err)
-{
+bys_rc bys_judge_again(bys_state **out, bys_judge *judge, const bys_job *job, int lost,
+                       bys_error *err) {
     const bys_stage_set *set = bys_job_stage(judge, job);
     bys_job copy = *job;
-    bys_case_seen intact = {0}, *lost_seen = calloc((size_t)judge->leg_count + 1, sizeof *lost_seen);
+    bys_case_seen intact = {0},
+                  *lost_seen = calloc((size_t)judge->leg_count + 1, sizeof *lost_seen);
     bys_status *island = calloc((size_t)set->net->island_count + 1, sizeof *island);
     workplace place = {0};
     copy.intact = intact;
     copy.lost = lost_seen;
     copy.island = island;
-    bys_rc rc = lost_seen && island ? open_place(judge, &place, job->stage, err)
-                                    : bys_error_set(err, BYS_ENOMEM, 0, "out of memory while solving");
+    bys_rc rc = lost_seen && island
+                    ? open_place(judge, &place, job->stage, err)
+                    : bys_error_set(err, BYS_ENOMEM, 0, "out of memory while solving");
     if (!rc)
         rc = solve_intact(judge, &copy, &place, err);
     if (!rc && lost >= 0) {

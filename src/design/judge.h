@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Inside of the main job. One judge owns everything that is shared while the cases run; a job is one
-// environment at one stage and writes only its own slot; the slots are reduced in index order.
+// Inside of the main job. One judge owns everything that is shared while the cases run; a job is
+// one environment at one stage and writes only its own slot; slots are reduced in index order.
 #ifndef BYS_JUDGE_H
 #define BYS_JUDGE_H
 
@@ -138,7 +138,8 @@ typedef struct {
 } bys_judge;
 
 // small helpers (judge.c)
-char *bys_judge_text(bys_judge *judge, const char *format, ...) __attribute__((format(printf, 2, 3)));
+char *bys_judge_text(bys_judge *judge, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
 void *bys_judge_get(bys_judge *judge, size_t count, size_t size);
 bys_basis bys_basis_weaker(bys_basis a, bys_basis b);
 bool bys_basis_unverified(bys_basis basis);
@@ -165,7 +166,8 @@ bool bys_judge_pieces(bys_judge *judge);
 bys_piece bys_piece_make(bys_judge *judge, const char *id, const bys_part *part, bool fitting);
 
 // anchor_rule.c, anchor_check.c
-bys_anchor_rule bys_anchor_rule_make(bys_judge *judge, const bys_anchor_part *part, bys_basis basis);
+bys_anchor_rule bys_anchor_rule_make(bys_judge *judge, const bys_anchor_part *part,
+                                     bys_basis basis);
 bool bys_judge_anchors(bys_judge *judge);
 /// Multiplier of the load at which a deadweight slips or lifts. force: of the leg on it (N).
 double bys_anchor_slip(const bys_anchor_rule *rule, const double force[3], const double normal[3],
@@ -192,7 +194,8 @@ void bys_observe_sweep(bys_judge *judge, bys_job *job, const bys_state *state, i
 bys_rc bys_judge_jobs(bys_judge *judge, bys_error *err);
 void bys_judge_jobs_free(bys_judge *judge);
 /// Solves one case again into a new state; lost -1 = intact.
-bys_rc bys_judge_again(bys_state **out, bys_judge *judge, const bys_job *job, int lost, bys_error *err);
+bys_rc bys_judge_again(bys_state **out, bys_judge *judge, const bys_job *job, int lost,
+                       bys_error *err);
 
 // results
 void bys_judge_legs(bys_judge *judge);     // legs.c

@@ -6,30 +6,27 @@
 #include <stdlib.h>
 #include <string.h>
 
-static bys_verdict worse(bys_verdict a, bys_verdict b)
-{
-    static const int rank[] = {[BYS_REPORTED] = 0, [BYS_PASS] = 1, [BYS_NOT_CHECKED] = 2, [BYS_FAIL] = 3};
+static bys_verdict worse(bys_verdict a, bys_verdict b) {
+    static const int rank[] = {
+        [BYS_REPORTED] = 0, [BYS_PASS] = 1, [BYS_NOT_CHECKED] = 2, [BYS_FAIL] = 3};
     return rank[a] >= rank[b] ? a : b;
 }
 
 // ---- directions ----------------------------------------------------------------------------
 
-static int by_value(const void *a, const void *b)
-{
+static int by_value(const void *a, const void *b) {
     const double x = *(const double *)a, y = *(const double *)b;
     return (x > y) - (x < y);
 }
 
-static int direction_index(const bys_design *out, double towards)
-{
+static int direction_index(const bys_design *out, double towards) {
     for (int d = 0; d < out->direction_count; d++)
         if (out->directions_rad[d] == towards)
             return d;
     return -1;
 }
 
-static void list_directions(bys_judge *judge)
-{
+static void list_directions(bys_judge *judge) {
     bys_design *out = judge->out;
     out->directions_rad = bys_judge_get(judge, (size_t)judge->env.count, sizeof(double));
     for (int e = 0; out->directions_rad && e < judge->env.count; e++) {
@@ -43,10 +40,12 @@ static void list_directions(bys_judge *judge)
 
 // ---- one leg -------------------------------------------------------------------------------
 
-typedef struct { int *items; int count; } piece_list;
+typedef struct {
+    int *items;
+    int count;
+} piece_list;
 
-static piece_list pieces_of_leg(bys_judge *judge, int leg)
-{
+static piece_list pieces_of_leg(bys_judge *judge, int leg) {
     piece_list list = {NULL, 0};
     for (int p = 0; p < judge->piece_count; p++)
         list.count += judge->pieces[p].leg == leg;
@@ -58,8 +57,7 @@ static piece_list pieces_of_leg(bys_judge *judge, int leg)
     return list;
 }
 
-static void put_tension(bys_judge *judge, bys_leg_result *leg, const piece_list *list)
-{
+static void put_tension(bys_judge *judge, bys_leg_result *leg, const piece_list *list) {
     leg->tension_N = NAN;
     leg->wave_N = NAN;
     for (int k = 0; k < list->count; k++) {
@@ -73,8 +71,7 @@ static void put_tension(bys_judge *judge, bys_leg_result *leg, const piece_list 
     leg->mean_N = leg->tension_N;
 }
 
-static double job_tension(const bys_judge *judge, const double *tensions, const piece_list *list)
-{
+static double job_tension(const bys_judge *judge, const double *tensions, const piece_list *list) {
     double most = -1.0;
     for (int k = 0; k < list->count; k++)
         if (!judge->pieces[list->items[k]].fitting)
@@ -82,8 +79,7 @@ static double job_tension(const bys_judge *judge, const double *tensions, const 
     return most;
 }
 
-static void put_directions(bys_judge *judge, bys_leg_result *leg, const piece_list *list)
-{
+static void put_directions(bys_judge *judge, bys_leg_result *leg, const piece_list *list) {
     const size_t count = (size_t)judge->out->direction_count;
     leg->by_direction_N = bys_judge_get(judge, count, sizeof(double));
     leg->by_direction_lost_N = bys_judge_get(judge, count, sizeof(double));
@@ -106,8 +102,7 @@ static void put_directions(bys_judge *judge, bys_leg_result *leg, const piece_li
     }
 }
 
-static void put_lost(bys_judge *judge, bys_leg_result *leg, const piece_list *list)
-{
+static void put_lost(bys_judge *judge, bys_leg_result *leg, const piece_list *list) {
     const bys_job *worst = NULL;
     int worst_leg = -1;
     leg->lost_tension_N = NAN;
@@ -129,16 +124,14 @@ static void put_lost(bys_judge *judge, bys_leg_result *leg, const piece_list *li
     leg->lost_condition = bys_condition_name(judge, worst_leg);
 }
 
-static double highest_level(const bys_site *site)
-{
+static double highest_level(const bys_site *site) {
     double z = NAN;
     for (int i = 0; i < site->level_count; i++)
         z = fmax(site->levels[i].height, z);
     return z;
 }
 
-static void put_geometry(const bys_judge *judge, bys_leg_result *leg, int index)
-{
+static void put_geometry(const bys_judge *judge, bys_leg_result *leg, int index) {
     const bys_network *net = judge->stages[0].net;
     const bys_leg *from = &net->legs[index];
     double length = 0.0;
@@ -157,8 +150,7 @@ static void put_geometry(const bys_judge *judge, bys_leg_result *leg, int index)
 }
 
 /// Slack water at the lowest level, first stage.
-static void put_pretension(const bys_judge *judge, bys_leg_result *leg, int index)
-{
+static void put_pretension(const bys_judge *judge, bys_leg_result *leg, int index) {
     const bys_stage_set *set = &judge->stages[0];
     const bys_leg *from = &set->net->legs[index];
     double lowest = INFINITY;
@@ -166,7 +158,8 @@ static void put_pretension(const bys_judge *judge, bys_leg_result *leg, int inde
     for (int e = 0; e < judge->env.count; e++) {
         const bys_state *rest = set->rest[e];
         if (!rest || judge->env.items[e].sea.level >= lowest ||
-            rest->islands[set->island_of_leg[index]].status != BYS_STABLE || from->section_count == 0)
+            rest->islands[set->island_of_leg[index]].status != BYS_STABLE ||
+            from->section_count == 0)
             continue;
         lowest = judge->env.items[e].sea.level;
         leg->pretension_N = rest->sections[from->first_section + from->section_count - 1].tension_b;
@@ -175,8 +168,7 @@ static void put_pretension(const bys_judge *judge, bys_leg_result *leg, int inde
 
 // ---- pieces to order -----------------------------------------------------------------------
 
-static void put_piece_check(bys_judge *judge, bys_leg_piece *row, int piece)
-{
+static void put_piece_check(bys_judge *judge, bys_leg_piece *row, int piece) {
     const bys_piece *p = &judge->pieces[piece];
     bys_piece_seen seen;
     bys_piece_worst(judge, piece, &seen);
@@ -192,27 +184,32 @@ static void put_piece_check(bys_judge *judge, bys_leg_piece *row, int piece)
         row->verdict = BYS_NOT_CHECKED;
 }
 
-static bys_leg_piece bare_piece(const char *id, const bys_part *part, const char *kind, double count,
-                                double mass)
-{
-    return (bys_leg_piece){.id = id, .part = part ? part->item.id : "", .kind = kind, .length_m = NAN,
-                           .count = count, .mass_kg = count * mass, .tension_N = NAN,
-                           .strength_N = NAN, .utilisation = NAN, .verdict = BYS_REPORTED,
+static bys_leg_piece bare_piece(const char *id, const bys_part *part, const char *kind,
+                                double count, double mass) {
+    return (bys_leg_piece){.id = id,
+                           .part = part ? part->item.id : "",
+                           .kind = kind,
+                           .length_m = NAN,
+                           .count = count,
+                           .mass_kg = count * mass,
+                           .tension_N = NAN,
+                           .strength_N = NAN,
+                           .utilisation = NAN,
+                           .verdict = BYS_REPORTED,
                            .basis = part ? part->item.basis : BYS_BASIS_ASSUMED};
 }
 
-static int nth_piece(const bys_judge *judge, const piece_list *list, bool fitting, int n)
-{
+static int nth_piece(const bys_judge *judge, const piece_list *list, bool fitting, int n) {
     for (int k = 0; k < list->count; k++)
         if (judge->pieces[list->items[k]].fitting == fitting && n-- == 0)
             return list->items[k];
     return -1;
 }
 
-static bys_leg_piece order_line(bys_judge *judge, const bys_leg_item *item, int piece)
-{
+static bys_leg_piece order_line(bys_judge *judge, const bys_leg_item *item, int piece) {
     const bys_part *part = item->part;
-    bys_leg_piece row = bare_piece("", part, part->kind == BYS_PART_CHAIN ? "chain" : "rope", 1.0, 0.0);
+    bys_leg_piece row =
+        bare_piece("", part, part->kind == BYS_PART_CHAIN ? "chain" : "rope", 1.0, 0.0);
     if (piece >= 0) {
         put_piece_check(judge, &row, piece);
         row.length_m = isfinite(item->length) ? item->length : judge->pieces[piece].length;
@@ -221,8 +218,7 @@ static bys_leg_piece order_line(bys_judge *judge, const bys_leg_item *item, int 
     return row;
 }
 
-static void put_order(bys_judge *judge, bys_leg_result *leg, int index, const piece_list *list)
-{
+static void put_order(bys_judge *judge, bys_leg_result *leg, int index, const piece_list *list) {
     const bys_leg_spec *spec = judge->stages[0].net->legs[index].spec;
     int lines = 0, fittings = 0;
     const int count = spec ? spec->item_count : 0;
@@ -232,10 +228,13 @@ static void put_order(bys_judge *judge, bys_leg_result *leg, int index, const pi
         bys_leg_piece *row = &leg->pieces[leg->piece_count++];
         const double n = item->count;
         switch (item->kind) {
-        case BYS_LEG_LINE: *row = order_line(judge, item, nth_piece(judge, list, false, lines++)); break;
+        case BYS_LEG_LINE:
+            *row = order_line(judge, item, nth_piece(judge, list, false, lines++));
+            break;
         case BYS_LEG_CONNECTOR: {
             const int piece = nth_piece(judge, list, true, fittings++);
-            *row = bare_piece(item->part->item.id, item->part, "connector", n, item->part->u.connector.mass);
+            *row = bare_piece(item->part->item.id, item->part, "connector", n,
+                              item->part->u.connector.mass);
             if (piece >= 0)
                 put_piece_check(judge, row, piece);
             break;
@@ -254,13 +253,30 @@ static void put_order(bys_judge *judge, bys_leg_result *leg, int index, const pi
 
 // ---- all legs ------------------------------------------------------------------------------
 
-static const char *line_name(const bys_network *net, const bys_leg *leg)
-{
-    return leg->line >= 0 ? net->lines[leg->line].id : leg->body >= 0 ? net->bodies[leg->body].id : "";
+static const char *line_name(const bys_network *net, const bys_leg *leg) {
+    return leg->line >= 0   ? net->lines[leg->line].id
+           : leg->body >= 0 ? net->bodies[leg->body].id
+                            : "";
 }
 
-static void fill_leg(bys_judge *judge, int index)
-{
+static bys_anchor_load no_anchor(void) {
+    return (bys_anchor_load){.check = {.analysis = bys_analysis,
+                                       .characteristic_N = NAN,
+                                       .load_factor = NAN,
+                                       .design_N = NAN,
+                                       .capacity_N = NAN,
+                                       .resistance_factor = NAN,
+                                       .utilisation = NAN,
+                                       .verdict = BYS_REPORTED,
+                                       .basis = BYS_BASIS_ASSUMED},
+                             .horizontal_N = NAN,
+                             .vertical_N = NAN,
+                             .uplift_rad = NAN,
+                             .offset_rad = NAN,
+                             .grounded_m = NAN};
+}
+
+static void fill_leg(bys_judge *judge, int index) {
     const bys_network *net = judge->stages[0].net;
     bys_leg_result *leg = &judge->out->legs[index];
     const piece_list list = pieces_of_leg(judge, index);
@@ -270,6 +286,9 @@ static void fill_leg(bys_judge *judge, int index)
     put_tension(judge, leg, &list);
     leg->strength = bys_pieces_check(judge, list.items, list.count);
     bys_check_settle(judge, &leg->strength, &index, 1);
+    leg->anchor = no_anchor();
+    leg->utilisation = leg->strength.utilisation;
+    leg->verdict = leg->strength.verdict;
     put_directions(judge, leg, &list);
     put_lost(judge, leg, &list);
     put_geometry(judge, leg, index);
@@ -277,35 +296,41 @@ static void fill_leg(bys_judge *judge, int index)
     put_order(judge, leg, index, &list);
 }
 
-static void take_anchor(bys_leg_result *leg, const bys_anchor_load *load)
-{
+static void take_anchor(bys_leg_result *leg, const bys_anchor_load *load) {
     leg->anchor = *load;
     leg->utilisation = fmax(leg->strength.utilisation, load->check.utilisation);
     leg->verdict = worse(leg->strength.verdict, load->check.verdict);
 }
 
-static const char *anchor_kind(const bys_part *part)
-{
-    static const char *const names[] = {[BYS_ANCHOR_DEADWEIGHT] = "deadweight", [BYS_ANCHOR_DRAG] = "drag",
-                                        [BYS_ANCHOR_SCREW] = "screw", [BYS_ANCHOR_FIXED] = "fixed"};
+static const char *anchor_kind(const bys_part *part) {
+    static const char *const names[] = {[BYS_ANCHOR_DEADWEIGHT] = "deadweight",
+                                        [BYS_ANCHOR_DRAG] = "drag",
+                                        [BYS_ANCHOR_SCREW] = "screw",
+                                        [BYS_ANCHOR_FIXED] = "fixed"};
     return part ? names[part->u.anchor.kind] : "fixed";
 }
 
-static void fill_anchor(bys_judge *judge, int index)
-{
+static void fill_anchor(bys_judge *judge, int index) {
     const bys_site *site = judge->site;
     const bys_network *net = judge->stages[0].net;
     const bys_anchor *from = &net->anchors[index];
     const double *x = net->points[from->point].x;
     const bys_anchor_load load = bys_anchor_envelope(judge, index);
     bys_anchor_result *row = &judge->out->anchors[index];
-    *row = (bys_anchor_result){.id = from->id, .part = from->part ? from->part->item.id : "",
-                               .kind = anchor_kind(from->part), .x_m = x[0], .y_m = x[1],
-                               .depth_m = -x[2], .mass_kg = from->part ? from->part->u.anchor.mass : NAN,
+    *row = (bys_anchor_result){.id = from->id,
+                               .part = from->part ? from->part->item.id : "",
+                               .kind = anchor_kind(from->part),
+                               .x_m = x[0],
+                               .y_m = x[1],
+                               .depth_m = -x[2],
+                               .mass_kg = from->part ? from->part->u.anchor.mass : NAN,
                                .legs = bys_judge_get(judge, (size_t)from->leg_count, sizeof(int)),
-                               .leg_count = from->leg_count, .heading_rad = from->heading,
-                               .utilisation = load.check.utilisation, .verdict = load.check.verdict,
-                               .inside_lease = true, .lease_margin_m = NAN};
+                               .leg_count = from->leg_count,
+                               .heading_rad = from->heading,
+                               .utilisation = load.check.utilisation,
+                               .verdict = load.check.verdict,
+                               .inside_lease = true,
+                               .lease_margin_m = NAN};
     if (site->lease_count >= 3) {
         row->lease_margin_m =
             bys_plan_inside(site->lease_x, site->lease_y, site->lease_count, x[0], x[1]);
@@ -317,19 +342,19 @@ static void fill_anchor(bys_judge *judge, int index)
     }
 }
 
-static void sort_by_utilisation(bys_design *out)
-{
+static void sort_by_utilisation(bys_design *out) {
     for (int i = 0; i < out->leg_count; i++) {
         int k = i;
         const double value = out->legs[i].utilisation;
-        for (; k > 0 && !(out->legs[out->by_utilisation[k - 1]].utilisation >= value) && !isnan(value); k--)
+        for (; k > 0 && !(out->legs[out->by_utilisation[k - 1]].utilisation >= value) &&
+               !isnan(value);
+             k--)
             out->by_utilisation[k] = out->by_utilisation[k - 1];
         out->by_utilisation[k] = i;
     }
 }
 
-void bys_judge_legs(bys_judge *judge)
-{
+void bys_judge_legs(bys_judge *judge) {
     bys_design *out = judge->out;
     list_directions(judge);
     out->leg_count = judge->leg_count;

@@ -7,8 +7,7 @@
 #include <string.h>
 
 /// Nominal backbone of a line, 3 numbers a point; malloc'd.
-static double *nominal(const bys_network *net, int line)
-{
+static double *nominal(const bys_network *net, int line) {
     const bys_line *l = &net->lines[line];
     double *xyz = malloc(3 * (size_t)(l->point_count + 1) * sizeof *xyz);
     for (int k = 0; xyz && k < l->point_count; k++)
@@ -16,8 +15,7 @@ static double *nominal(const bys_network *net, int line)
     return xyz;
 }
 
-static const char *reached(bys_judge *judge, int own_line, const double *corners, int n)
-{
+static const char *reached(bys_judge *judge, int own_line, const double *corners, int n) {
     const bys_network *net = judge->stages[0].net;
     const char *list = "";
     for (int l = 0; l < net->line_count; l++) {
@@ -29,8 +27,7 @@ static const char *reached(bys_judge *judge, int own_line, const double *corners
     return list;
 }
 
-static void sweep_finding(bys_judge *judge, int leg)
-{
+static void sweep_finding(bys_judge *judge, int leg) {
     const bys_network *net = judge->stages[0].net;
     double support[BYS_SWEEP], corners[8 * BYS_SWEEP];
     for (int k = 0; k < BYS_SWEEP; k++)
@@ -45,18 +42,24 @@ static void sweep_finding(bys_judge *judge, int leg)
     const char *moving = line >= 0 ? net->lines[line].id : body >= 0 ? net->bodies[body].id : "it";
     const char *lines = reached(judge, line, corners, n);
     const double area = bys_plan_area(corners, n);
-    const bys_finding f = {.kind = "swept area", .item = net->legs[leg].id, .case_id = "",
-                           .condition = bys_condition_name(judge, leg), .value = area, .limit = NAN,
-                           .unit = "m2", .verdict = BYS_REPORTED, .basis = BYS_BASIS_READ,
-                           .text = bys_judge_text(judge, "with %s lost, %s stays within %.2f ha over all cases%s%s%s",
-                                                  net->legs[leg].id, moving, area / 1e4,
-                                                  *lines ? " and reaches " : " and reaches no other line",
-                                                  lines, *lines ? "; tensions hold until first contact" : "")};
+    const bys_finding f = {
+        .kind = "swept area",
+        .item = net->legs[leg].id,
+        .case_id = "",
+        .condition = bys_condition_name(judge, leg),
+        .value = area,
+        .limit = NAN,
+        .unit = "m2",
+        .verdict = BYS_REPORTED,
+        .basis = BYS_BASIS_READ,
+        .text = bys_judge_text(judge, "with %s lost, %s stays within %.2f ha over all cases%s%s%s",
+                               net->legs[leg].id, moving, area / 1e4,
+                               *lines ? " and reaches " : " and reaches no other line", lines,
+                               *lines ? "; tensions hold until first contact" : "")};
     bys_finding_add(judge, &f);
 }
 
-void bys_judge_lost_findings(bys_judge *judge)
-{
+void bys_judge_lost_findings(bys_judge *judge) {
     for (int l = 0; l < judge->leg_count && !judge->no_memory; l++)
         sweep_finding(judge, l);
 }

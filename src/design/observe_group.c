@@ -7,15 +7,13 @@
 #include <math.h>
 #include <stdlib.h>
 
-static bool group_stable(const bys_stage_set *set, const bys_job *job, int point)
-{
+static bool group_stable(const bys_stage_set *set, const bys_job *job, int point) {
     return job->island[set->net->points[point].island] == BYS_STABLE;
 }
 
 // ---- floats and gear -----------------------------------------------------------------------
 
-static void look_at_floats(const bys_judge *judge, bys_job *job, const bys_state *state)
-{
+static void look_at_floats(const bys_judge *judge, bys_job *job, const bys_state *state) {
     const bys_stage_set *set = bys_job_stage(judge, job);
     const bys_sea *sea = &bys_job_environment(judge, job)->sea;
     for (int f = 0; f < set->net->float_count; f++) {
@@ -35,8 +33,7 @@ static void look_at_floats(const bys_judge *judge, bys_job *job, const bys_state
     }
 }
 
-static void look_at_gear(const bys_judge *judge, bys_job *job, const bys_state *state)
-{
+static void look_at_gear(const bys_judge *judge, bys_job *job, const bys_state *state) {
     const bys_stage_set *set = bys_job_stage(judge, job);
     const bys_sea *sea = &bys_job_environment(judge, job)->sea;
     for (int g = 0; sea->has_bed && g < set->net->gear_count; g++) {
@@ -57,8 +54,7 @@ static void look_at_gear(const bys_judge *judge, bys_job *job, const bys_state *
 
 // ---- places in plan ------------------------------------------------------------------------
 
-static const bys_state *rest_of(const bys_judge *judge, const bys_job *job)
-{
+static const bys_state *rest_of(const bys_judge *judge, const bys_job *job) {
     const bys_stage_set *set = bys_job_stage(judge, job);
     const bys_environment *here = bys_job_environment(judge, job);
     for (int e = 0; e < judge->env.count; e++)
@@ -67,16 +63,14 @@ static const bys_state *rest_of(const bys_judge *judge, const bys_job *job)
     return NULL;
 }
 
-static void move_of(double *most, const bys_state *state, const bys_state *rest, int point)
-{
+static void move_of(double *most, const bys_state *state, const bys_state *rest, int point) {
     const double *a = state->x + 3 * point, *b = rest->x + 3 * point;
     const double move = hypot(a[0] - b[0], a[1] - b[1]);
     if (isnan(*most) || move > *most)
         *most = move;
 }
 
-static void look_at_excursion(const bys_judge *judge, bys_job *job, const bys_state *state)
-{
+static void look_at_excursion(const bys_judge *judge, bys_job *job, const bys_state *state) {
     const bys_network *net = bys_job_stage(judge, job)->net;
     const bys_state *rest = rest_of(judge, job);
     for (int g = 0; rest && rest != state && g < judge->group_count; g++) {
@@ -95,8 +89,7 @@ static void look_at_excursion(const bys_judge *judge, bys_job *job, const bys_st
     }
 }
 
-static void look_inside(const bys_judge *judge, bys_job *job, const bys_state *state)
-{
+static void look_inside(const bys_judge *judge, bys_job *job, const bys_state *state) {
     const bys_site *site = judge->site;
     const bys_stage_set *set = bys_job_stage(judge, job);
     for (int s = 0; site->lease_count >= 3 && s < set->net->section_count; s++) {
@@ -105,7 +98,8 @@ static void look_inside(const bys_judge *judge, bys_job *job, const bys_state *s
         if (!group_stable(set, job, section->a))
             continue;
         for (int e = section->first; e <= section->first + section->count; e++) {
-            const int point = e < section->first + section->count ? set->net->elements[e].a : section->b;
+            const int point =
+                e < section->first + section->count ? set->net->elements[e].a : section->b;
             if (set->net->points[point].kind == BYS_POINT_FIXED)
                 continue; // anchors are judged by themselves
             const double *x = state->x + 3 * point;
@@ -128,8 +122,7 @@ typedef struct {
     double low[2], high[2];
 } polyline;
 
-static void box_of(polyline *line)
-{
+static void box_of(polyline *line) {
     for (int c = 0; c < 2; c++) {
         line->low[c] = INFINITY;
         line->high[c] = -INFINITY;
@@ -141,23 +134,20 @@ static void box_of(polyline *line)
         }
 }
 
-static double box_gap(const polyline *a, const polyline *b)
-{
+static double box_gap(const polyline *a, const polyline *b) {
     const double dx = fmax(0.0, fmax(a->low[0] - b->high[0], b->low[0] - a->high[0]));
     const double dy = fmax(0.0, fmax(a->low[1] - b->high[1], b->low[1] - a->high[1]));
     return hypot(dx, dy);
 }
 
-static void keep_gap(bys_group_seen *group, double gap, int other)
-{
+static void keep_gap(bys_group_seen *group, double gap, int other) {
     if (isnan(group->clearance) || gap < group->clearance) {
         group->clearance = gap;
         group->other = other;
     }
 }
 
-static void compare_lines(bys_job *job, const polyline *lines, int count)
-{
+static void compare_lines(bys_job *job, const polyline *lines, int count) {
     for (int i = 0; i < count; i++)
         for (int k = i + 1; k < count; k++) {
             const double known = fmax(job->group[i].clearance, job->group[k].clearance);
@@ -165,15 +155,15 @@ static void compare_lines(bys_job *job, const polyline *lines, int count)
             if (lines[i].count < 2 || lines[k].count < 2 ||
                 (both && box_gap(&lines[i], &lines[k]) >= known))
                 continue;
-            const double gap = bys_plan_gap(lines[i].xyz, lines[i].count, lines[k].xyz, lines[k].count);
+            const double gap =
+                bys_plan_gap(lines[i].xyz, lines[i].count, lines[k].xyz, lines[k].count);
             keep_gap(&job->group[i], gap, k);
             keep_gap(&job->group[k], gap, i);
         }
 }
 
 /// Lines are the first groups. Out of memory leaves the clearance unknown.
-static void look_at_clearance(const bys_judge *judge, bys_job *job, const bys_state *state)
-{
+static void look_at_clearance(const bys_judge *judge, bys_job *job, const bys_state *state) {
     const bys_network *net = bys_job_stage(judge, job)->net;
     size_t points = 0;
     for (int l = 0; l < net->line_count; l++)
@@ -197,8 +187,7 @@ static void look_at_clearance(const bys_judge *judge, bys_job *job, const bys_st
     free(lines);
 }
 
-void bys_observe_groups(bys_judge *judge, bys_job *job, const bys_state *state)
-{
+void bys_observe_groups(bys_judge *judge, bys_job *job, const bys_state *state) {
     look_at_floats(judge, job, state);
     look_at_gear(judge, job, state);
     look_at_excursion(judge, job, state);
@@ -208,13 +197,16 @@ void bys_observe_groups(bys_judge *judge, bys_job *job, const bys_state *state)
 
 // ---- outline with a leg lost ---------------------------------------------------------------
 
-void bys_observe_sweep(bys_judge *judge, bys_job *job, const bys_state *state, int lost)
-{
+void bys_observe_sweep(bys_judge *judge, bys_job *job, const bys_state *state, int lost) {
     const bys_network *net = bys_job_stage(judge, job)->net;
     double *support = job->sweep + (size_t)lost * BYS_SWEEP;
     const int line = net->legs[lost].line, body = net->legs[lost].body;
-    const int count = line >= 0 ? net->lines[line].point_count : body >= 0 ? net->bodies[body].point_count : 0;
-    const int *points = line >= 0 ? net->lines[line].points : body >= 0 ? net->bodies[body].points : NULL;
+    const int count = line >= 0   ? net->lines[line].point_count
+                      : body >= 0 ? net->bodies[body].point_count
+                                  : 0;
+    const int *points = line >= 0   ? net->lines[line].points
+                        : body >= 0 ? net->bodies[body].points
+                                    : NULL;
     for (int k = 0; k < count; k++)
         bys_sweep_add(support, state->x[3 * points[k]], state->x[3 * points[k] + 1]);
 }

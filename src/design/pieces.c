@@ -3,11 +3,14 @@
 //
 // GIVEN     parts, factors of the rules, the networks of all stages
 // RETURNED  pieces, shared by all stages; maps from each stage's sections and fittings to them
-// NOTES     1. capacity = new strength x share left by knot or splice x share left when wet, each once.
-//              A rope whose knots or splices are not stated is not reduced for them, and `why` says so.
+// NOTES     1. capacity = new strength x share left by knot or splice x share left when wet, each
+// once.
+//              A rope whose knots or splices are not stated is not reduced for them, and `why` says
+//              so.
 //           2. utilisation = tension x load factor x resistance factor / capacity.
 //           3. Missing strength or factor: cannot be checked; nothing is set to 1.
-// SOURCE    form of the check: UFC 4-159-03 (2005) Table 3-7, factor of safety on breaking strength. [read]
+// SOURCE    form of the check: UFC 4-159-03 (2005) Table 3-7, factor of safety on breaking
+// strength. [read]
 #include "base/number.h"
 #include "design/judge.h"
 
@@ -15,26 +18,26 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const char *component_of(const bys_part *part)
-{
+static const char *component_of(const bys_part *part) {
     if (!part)
         return "";
     switch (part->kind) {
-    case BYS_PART_CHAIN: return "chain";
-    case BYS_PART_ROPE: return strncmp(part->u.line.material, "wire", 4) == 0 ? "wire" : "rope";
-    default: return "connector";
+    case BYS_PART_CHAIN:
+        return "chain";
+    case BYS_PART_ROPE:
+        return strncmp(part->u.line.material, "wire", 4) == 0 ? "wire" : "rope";
+    default:
+        return "connector";
     }
 }
 
-static const char *kind_of(const bys_part *part, bool fitting)
-{
+static const char *kind_of(const bys_part *part, bool fitting) {
     if (fitting)
         return "connector";
     return part && part->kind == BYS_PART_CHAIN ? "chain" : "rope";
 }
 
-static void line_capacity(bys_judge *judge, bys_piece *piece, const bys_line_part *line)
-{
+static void line_capacity(bys_judge *judge, bys_piece *piece, const bys_line_part *line) {
     const bool rope = piece->part->kind == BYS_PART_ROPE;
     const double ends = isnan(line->efficiency) ? 1.0 : line->efficiency;
     const double wet = line->wet_factor > 0.0 ? line->wet_factor : 1.0;
@@ -47,12 +50,12 @@ static void line_capacity(bys_judge *judge, bys_piece *piece, const bys_line_par
         piece->why = bys_judge_text(judge, "%s new, x %.2f at knots or splices%s",
                                     bys_kilonewtons(judge, line->strength), ends, wetness);
     else
-        piece->why = bys_judge_text(judge, "%s new%s%s", bys_kilonewtons(judge, line->strength),
-                                    wetness, rope ? ", not reduced for knots or splices: none is stated" : "");
+        piece->why =
+            bys_judge_text(judge, "%s new%s%s", bys_kilonewtons(judge, line->strength), wetness,
+                           rope ? ", not reduced for knots or splices: none is stated" : "");
 }
 
-static void take_factors(bys_judge *judge, bys_piece *piece)
-{
+static void take_factors(bys_judge *judge, bys_piece *piece) {
     const bys_rules *rules = &judge->site->rules;
     const bys_factor *load = bys_rules_factor(rules, "load-static");
     const bys_factor *resistance = bys_rules_factor(rules, piece->component);
@@ -68,12 +71,22 @@ static void take_factors(bys_judge *judge, bys_piece *piece)
     }
 }
 
-bys_piece bys_piece_make(bys_judge *judge, const char *id, const bys_part *part, bool fitting)
-{
-    bys_piece piece = {.id = id, .kind = kind_of(part, fitting), .component = component_of(part),
-                       .part = part, .leg = -1, .line = -1, .fitting = fitting, .length = NAN,
-                       .strength = NAN, .capacity = NAN, .load_factor = NAN,
-                       .resistance_factor = NAN, .per_newton = NAN, .why = "", .source = ""};
+bys_piece bys_piece_make(bys_judge *judge, const char *id, const bys_part *part, bool fitting) {
+    bys_piece piece = {.id = id,
+                       .kind = kind_of(part, fitting),
+                       .component = component_of(part),
+                       .part = part,
+                       .leg = -1,
+                       .line = -1,
+                       .fitting = fitting,
+                       .length = NAN,
+                       .strength = NAN,
+                       .capacity = NAN,
+                       .load_factor = NAN,
+                       .resistance_factor = NAN,
+                       .per_newton = NAN,
+                       .why = "",
+                       .source = ""};
     piece.basis = part ? part->item.basis : BYS_BASIS_ASSUMED;
     if (!part)
         return piece;
@@ -87,8 +100,9 @@ bys_piece bys_piece_make(bys_judge *judge, const char *id, const bys_part *part,
     if (!(piece.capacity > 0.0))
         piece.why = bys_judge_text(judge, "the strength of %s is not stated", part->item.id);
     else if (!(piece.resistance_factor > 0.0))
-        piece.why = bys_judge_text(judge, "the profile has no factor for \"%s\": supply one with its reason",
-                                   piece.component);
+        piece.why = bys_judge_text(
+            judge, "the profile has no factor for \"%s\": supply one with its reason",
+            piece.component);
     else if (!(piece.load_factor > 0.0))
         piece.why = "the profile has no load factor for static analysis (load-static)";
     else
@@ -98,8 +112,7 @@ bys_piece bys_piece_make(bys_judge *judge, const char *id, const bys_part *part,
 
 // ---- the list ------------------------------------------------------------------------------
 
-static int find_piece(const bys_judge *judge, const char *id, int guess)
-{
+static int find_piece(const bys_judge *judge, const char *id, int guess) {
     if (guess >= 0 && guess < judge->piece_count && strcmp(judge->pieces[guess].id, id) == 0)
         return guess;
     for (int i = 0; i < judge->piece_count; i++)
@@ -108,8 +121,7 @@ static int find_piece(const bys_judge *judge, const char *id, int guess)
     return -1;
 }
 
-static int add_piece(bys_judge *judge, const bys_piece *piece)
-{
+static int add_piece(bys_judge *judge, const bys_piece *piece) {
     if (judge->piece_count == judge->piece_capacity) {
         const int capacity = judge->piece_capacity ? 2 * judge->piece_capacity : 256;
         bys_piece *grown = realloc(judge->pieces, (size_t)capacity * sizeof *grown);
@@ -124,8 +136,7 @@ static int add_piece(bys_judge *judge, const bys_piece *piece)
     return judge->piece_count++;
 }
 
-static int section_piece(bys_judge *judge, const bys_section *section, int guess)
-{
+static int section_piece(bys_judge *judge, const bys_section *section, int guess) {
     const int old = guess == -2 ? -1 : find_piece(judge, section->id, guess);
     if (old >= 0)
         return old;
@@ -136,8 +147,8 @@ static int section_piece(bys_judge *judge, const bys_section *section, int guess
     return add_piece(judge, &piece);
 }
 
-static int fitting_piece(bys_judge *judge, const bys_network *net, const bys_fitting *fitting, int guess)
-{
+static int fitting_piece(bys_judge *judge, const bys_network *net, const bys_fitting *fitting,
+                         int guess) {
     const int old = guess == -2 ? -1 : find_piece(judge, fitting->id, guess);
     if (old >= 0)
         return old;
@@ -148,8 +159,7 @@ static int fitting_piece(bys_judge *judge, const bys_network *net, const bys_fit
 }
 
 /// Ends of sections that meet at a fitting's point; those of its own leg if it belongs to one.
-static int fitting_ends(int *ends, const bys_network *net, const bys_fitting *fitting)
-{
+static int fitting_ends(int *ends, const bys_network *net, const bys_fitting *fitting) {
     int count = 0, first = 0, last = net->section_count;
     if (fitting->leg >= 0) {
         first = net->legs[fitting->leg].first_section;
@@ -170,8 +180,7 @@ static int fitting_ends(int *ends, const bys_network *net, const bys_fitting *fi
     return count;
 }
 
-static bool map_fittings(bys_judge *judge, bys_stage_set *set)
-{
+static bool map_fittings(bys_judge *judge, bys_stage_set *set) {
     const bys_network *net = set->net;
     int total = 0;
     set->first_of_fitting = bys_judge_get(judge, (size_t)net->fitting_count + 1, sizeof(int));
@@ -187,8 +196,7 @@ static bool map_fittings(bys_judge *judge, bys_stage_set *set)
     return true;
 }
 
-bool bys_judge_pieces(bys_judge *judge)
-{
+bool bys_judge_pieces(bys_judge *judge) {
     for (int i = 0; i < judge->stage_count; i++) {
         bys_stage_set *set = &judge->stages[i];
         const bys_network *net = set->net;
@@ -200,8 +208,8 @@ bool bys_judge_pieces(bys_judge *judge)
         for (int s = 0; s < net->section_count && !judge->no_memory; s++)
             set->piece_of_section[s] = section_piece(judge, &net->sections[s], i == 0 ? -2 : s);
         for (int f = 0; f < net->fitting_count && !judge->no_memory; f++)
-            set->piece_of_fitting[f] = fitting_piece(judge, net, &net->fittings[f],
-                                                     i == 0 ? -2 : net->section_count + f);
+            set->piece_of_fitting[f] =
+                fitting_piece(judge, net, &net->fittings[f], i == 0 ? -2 : net->section_count + f);
     }
     return !judge->no_memory;
 }

@@ -5,33 +5,35 @@
 
 #include <math.h>
 
-static double margin_of(const bys_site *site)
-{
+static double margin_of(const bys_site *site) {
     return site->lease_margin > 0.0 ? site->lease_margin : 0.0;
 }
 
-static const char *side(bys_judge *judge, double inside)
-{
+static const char *side(bys_judge *judge, double inside) {
     return inside < 0.0 ? bys_judge_text(judge, "%.1f m outside the lease", -inside)
                         : bys_judge_text(judge, "%.1f m inside the lease", inside);
 }
 
 // ---- anchors -------------------------------------------------------------------------------
 
-static void anchor_finding(bys_judge *judge, const char *item, double inside, const char *what)
-{
+static void anchor_finding(bys_judge *judge, const char *item, double inside, const char *what) {
     const double margin = margin_of(judge->site);
-    const bys_finding f = {.kind = "lease", .item = item, .case_id = "", .condition = "intact",
-                           .value = inside, .limit = margin, .unit = "m",
-                           .verdict = inside >= margin ? BYS_PASS : BYS_FAIL, .basis = BYS_BASIS_USER,
-                           .text = bys_judge_text(judge, "%s %s lies %s; the margin is %.1f m", what, item,
-                                                  side(judge, inside), margin)};
+    const bys_finding f = {.kind = "lease",
+                           .item = item,
+                           .case_id = "",
+                           .condition = "intact",
+                           .value = inside,
+                           .limit = margin,
+                           .unit = "m",
+                           .verdict = inside >= margin ? BYS_PASS : BYS_FAIL,
+                           .basis = BYS_BASIS_USER,
+                           .text = bys_judge_text(judge, "%s %s lies %s; the margin is %.1f m",
+                                                  what, item, side(judge, inside), margin)};
     bys_finding_add(judge, &f);
 }
 
 /// Where a drag anchor is let go: its set-back beyond the final position.
-static double drop_point_inside(const bys_judge *judge, int anchor)
-{
+static double drop_point_inside(const bys_judge *judge, int anchor) {
     const bys_site *site = judge->site;
     const bys_anchor *a = &judge->stages[0].net->anchors[anchor];
     if (!a->part || a->part->u.anchor.kind != BYS_ANCHOR_DRAG || !(a->part->u.anchor.setback > 0.0))
@@ -42,8 +44,7 @@ static double drop_point_inside(const bys_judge *judge, int anchor)
                            x[1] - a->part->u.anchor.setback * cos(a->heading));
 }
 
-static void all_anchors(bys_judge *judge)
-{
+static void all_anchors(bys_judge *judge) {
     const double margin = margin_of(judge->site);
     const bys_anchor_result *anchors = judge->out->anchors;
     int least = -1, failures = 0;
@@ -61,29 +62,28 @@ static void all_anchors(bys_judge *judge)
             least = a;
     }
     if (!failures && least >= 0)
-        anchor_finding(judge, anchors[least].id, anchors[least].lease_margin_m, "nearest to it, anchor");
+        anchor_finding(judge, anchors[least].id, anchors[least].lease_margin_m,
+                       "nearest to it, anchor");
 }
 
 // ---- what moves ----------------------------------------------------------------------------
 
-static double inside_of(const bys_group_seen *seen)
-{
+static double inside_of(const bys_group_seen *seen) {
     return seen->inside;
 }
 
-static void moving_finding(bys_judge *judge, const bys_group_worst *worst)
-{
+static void moving_finding(bys_judge *judge, const bys_group_worst *worst) {
     bys_finding f = bys_finding_start(judge, "lease", worst);
     f.limit = margin_of(judge->site);
-    f.text = bys_judge_text(judge, "%s with its legs comes to %s at x %.1f m, y %.1f m (%s); the margin is %.1f m",
-                            f.item, side(judge, f.value), worst->seen->at[0], worst->seen->at[1],
-                            bys_case_speech(judge, worst->job), f.limit);
+    f.text = bys_judge_text(
+        judge, "%s with its legs comes to %s at x %.1f m, y %.1f m (%s); the margin is %.1f m",
+        f.item, side(judge, f.value), worst->seen->at[0], worst->seen->at[1],
+        bys_case_speech(judge, worst->job), f.limit);
     bys_finding_judge(judge, &f, worst->group, f.value >= f.limit);
     bys_finding_add(judge, &f);
 }
 
-void bys_judge_place_findings(bys_judge *judge)
-{
+void bys_judge_place_findings(bys_judge *judge) {
     if (judge->site->lease_count < 3)
         return;
     all_anchors(judge);

@@ -1,18 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What the report prints beside the results: site, inputs, factors, levels, lease, warnings, cautions.
+// What the report prints beside the results: site, inputs, factors, levels, lease, warnings,
+// cautions.
 #include "base/number.h"
 #include "design/judge.h"
 
 #include <math.h>
 #include <string.h>
 
-static const char *or_empty(const char *text)
-{
+static const char *or_empty(const char *text) {
     return text ? text : "";
 }
 
-static void put_head(bys_judge *judge)
-{
+static void put_head(bys_judge *judge) {
     const bys_site *site = judge->site;
     bys_design *out = judge->out;
     out->site = or_empty(site->name);
@@ -41,8 +40,7 @@ static void put_head(bys_judge *judge)
     out->level_count = site->level_count;
 }
 
-static void put_depths(bys_judge *judge)
-{
+static void put_depths(bys_judge *judge) {
     bys_design *out = judge->out;
     out->bed_depth_min_m = out->bed_depth_max_m = NAN;
     for (int a = 0; a < out->anchor_count; a++) {
@@ -51,8 +49,7 @@ static void put_depths(bys_judge *judge)
     }
 }
 
-static void put_inputs(bys_judge *judge)
-{
+static void put_inputs(bys_judge *judge) {
     const bys_site *site = judge->site;
     bys_design *out = judge->out;
     out->inputs = bys_judge_get(judge, (size_t)site->echo_count, sizeof *out->inputs);
@@ -61,8 +58,7 @@ static void put_inputs(bys_judge *judge)
             (bys_input_row){site->echo[i].path, site->echo[i].text, site->echo[i].place.line};
 }
 
-static void put_factors(bys_judge *judge)
-{
+static void put_factors(bys_judge *judge) {
     const bys_rules *rules = &judge->site->rules;
     bys_design *out = judge->out;
     out->factors = bys_judge_get(judge, (size_t)rules->factor_count, sizeof *out->factors);
@@ -73,7 +69,8 @@ static void put_factors(bys_judge *judge)
             bys_number_shortest(value, f->value);
         out->factors[out->factor_count++] =
             (bys_factor_row){or_empty(f->component), bys_judge_text(judge, "%s", value),
-                             or_empty(f->clause), or_empty(f->source), or_empty(f->because), f->basis};
+                             or_empty(f->clause),    or_empty(f->source),
+                             or_empty(f->because),   f->basis};
     }
 }
 
@@ -81,8 +78,7 @@ static void put_factors(bys_judge *judge)
 
 enum { ROOM = 256 };
 
-static void warn(bys_judge *judge, const char *text)
-{
+static void warn(bys_judge *judge, const char *text) {
     bys_design *out = judge->out;
     for (int i = 0; i < out->warning_count; i++)
         if (strcmp(out->warnings[i], text) == 0)
@@ -91,8 +87,7 @@ static void warn(bys_judge *judge, const char *text)
         out->warnings[out->warning_count++] = text;
 }
 
-static void warn_of_messages(bys_judge *judge)
-{
+static void warn_of_messages(bys_judge *judge) {
     for (size_t i = 0; i < bys_messages_count(judge->messages); i++) {
         const bys_message *m = bys_messages_at(judge->messages, i);
         if (m->severity == BYS_WARNING)
@@ -100,29 +95,31 @@ static void warn_of_messages(bys_judge *judge)
     }
 }
 
-static void warn_of_waves(bys_judge *judge)
-{
+static void warn_of_waves(bys_judge *judge) {
     for (int e = 0; e < judge->env.count; e++)
         if (judge->env.items[e].sea.hs > 0.0) {
-            warn(judge, "wave-frequency tension was not computed: the loads are the static mean with current, wind "
-                        "and wave drift. A static factor does not cover a line whose wave part exceeds 0.3 of "
+            warn(judge, "wave-frequency tension was not computed: the loads are the static mean "
+                        "with current, wind "
+                        "and wave drift. A static factor does not cover a line whose wave part "
+                        "exceeds 0.3 of "
                         "the mean, and whether one does is not known here.");
             return;
         }
 }
 
-static void warn_of_ropes(bys_judge *judge)
-{
+static void warn_of_ropes(bys_judge *judge) {
     for (int p = 0; p < judge->piece_count; p++) {
         const bys_part *part = judge->pieces[p].part;
         if (part && part->kind == BYS_PART_ROPE && isnan(part->u.line.efficiency))
-            warn(judge, bys_judge_text(judge, "%s: no knot or splice is stated, so its strength is not reduced "
-                                              "for one", part->item.id));
+            warn(judge,
+                 bys_judge_text(judge,
+                                "%s: no knot or splice is stated, so its strength is not reduced "
+                                "for one",
+                                part->item.id));
     }
 }
 
-static void warn_of_anchors(bys_judge *judge)
-{
+static void warn_of_anchors(bys_judge *judge) {
     const bys_network *net = judge->stages[0].net;
     for (int a = 0; a < judge->anchor_count; a++) {
         const bys_anchor_rule *rule = &judge->rules[a];
@@ -130,12 +127,12 @@ static void warn_of_anchors(bys_judge *judge)
         if (part && rule->model == BYS_HOLD_DRAG && strstr(rule->how, "of the fit"))
             warn(judge, bys_judge_text(judge, "%s: %s", part->item.id, rule->how));
         if (part && rule->model != BYS_HOLD_NONE && *rule->missing)
-            warn(judge, bys_judge_text(judge, "%s is not checked: %s", part->item.id, rule->missing));
+            warn(judge,
+                 bys_judge_text(judge, "%s is not checked: %s", part->item.id, rule->missing));
     }
 }
 
-static void put_warnings(bys_judge *judge)
-{
+static void put_warnings(bys_judge *judge) {
     judge->out->warnings = bys_judge_get(judge, ROOM, sizeof(char *));
     if (!judge->out->warnings)
         return;
@@ -149,17 +146,19 @@ static void put_warnings(bys_judge *judge)
 
 // ---- cautions ------------------------------------------------------------------------------
 
-static void put_cautions(bys_judge *judge)
-{
+static void put_cautions(bys_judge *judge) {
     static const char *const always[] = {
-        "Equilibria take the seabed as frictionless; friction of chain counts once, in a deadweight's holding power.",
+        "Equilibria take the seabed as frictionless; friction of chain counts once, in a "
+        "deadweight's holding power.",
         "Gear hangs upright for the loads; its swing is used only for clearance over the bed.",
         "No line shelters another: each takes the full current.",
         "Wind is its 1-minute mean; waves act by their mean drift only.",
         "With a leg lost, tensions hold until the line first touches something.",
-        "The rule profile was written for the purpose named with it; whether it may be used here is for you and "
+        "The rule profile was written for the purpose named with it; whether it may be used here "
+        "is for you and "
         "the authority to settle.",
-        "A result is as good as its inputs: unverified values are listed, and anchors should be pull tested."};
+        "A result is as good as its inputs: unverified values are listed, and anchors should be "
+        "pull tested."};
     const int count = (int)(sizeof always / sizeof always[0]);
     bys_design *out = judge->out;
     out->cautions = bys_judge_get(judge, (size_t)count, sizeof(char *));
@@ -167,8 +166,7 @@ static void put_cautions(bys_judge *judge)
         out->cautions[out->caution_count++] = always[i];
 }
 
-void bys_judge_report_rows(bys_judge *judge)
-{
+void bys_judge_report_rows(bys_judge *judge) {
     put_head(judge);
     put_depths(judge);
     put_inputs(judge);

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // One case by its id, with every position and force of it.
 //
-// NOTES     1. A point inside a section has no id of its own: it is named SECTION.n, counted from end a.
-//           2. Attitude of a body: yaw is the direction of its local x axis, clockwise from north; pitch
+// NOTES     1. A point inside a section has no id of its own: it is named SECTION.n, counted from
+// end a.
+//           2. Attitude of a body: yaw is the direction of its local x axis, clockwise from north;
+//           pitch
 //              its rise; roll is positive when local y rises.
 #include "base/codes.h"
 #include "design/judge.h"
@@ -17,8 +19,7 @@ typedef struct {
     bys_arena *arena;
 } solution_box;
 
-void bys_solution_free(bys_solution *solution)
-{
+void bys_solution_free(bys_solution *solution) {
     if (!solution)
         return;
     solution_box *box = (solution_box *)solution;
@@ -28,20 +29,19 @@ void bys_solution_free(bys_solution *solution)
 
 // ---- rows ----------------------------------------------------------------------------------
 
-static bool lost_section(const bys_network *net, int section, int lost)
-{
+static bool lost_section(const bys_network *net, int section, int lost) {
     return lost >= 0 && net->sections[section].leg == lost;
 }
 
-static void put_nodes(bys_judge *judge, bys_solution *out, const bys_state *state)
-{
+static void put_nodes(bys_judge *judge, bys_solution *out, const bys_state *state) {
     const bys_network *net = state->net;
     out->nodes = bys_judge_get(judge, (size_t)net->point_count, sizeof *out->nodes);
     if (!out->nodes)
         return;
     for (int p = 0; p < net->point_count; p++) {
         const double *x = state->x + 3 * p;
-        out->nodes[p] = (bys_node_row){bys_judge_text(judge, "%s", net->points[p].id), x[0], x[1], x[2]};
+        out->nodes[p] =
+            (bys_node_row){bys_judge_text(judge, "%s", net->points[p].id), x[0], x[1], x[2]};
     }
     for (int s = 0; s < net->section_count; s++)
         for (int e = 1; e < net->sections[s].count; e++) {
@@ -52,13 +52,11 @@ static void put_nodes(bys_judge *judge, bys_solution *out, const bys_state *stat
     out->node_count = net->point_count;
 }
 
-static bys_end_row end_row(const double force[3], double tension)
-{
+static bys_end_row end_row(const double force[3], double tension) {
     return (bys_end_row){force[0], force[1], force[2], tension};
 }
 
-static void put_spans(bys_judge *judge, bys_solution *out, const bys_state *state, int lost)
-{
+static void put_spans(bys_judge *judge, bys_solution *out, const bys_state *state, int lost) {
     const bys_network *net = state->net;
     out->spans = bys_judge_get(judge, (size_t)net->section_count, sizeof *out->spans);
     for (int s = 0; out->spans && s < net->section_count; s++) {
@@ -66,29 +64,30 @@ static void put_spans(bys_judge *judge, bys_solution *out, const bys_state *stat
         const bys_section_state *now = &state->sections[s];
         if (lost_section(net, s, lost))
             continue;
-        out->spans[out->span_count++] = (bys_span_row){
-            bys_judge_text(judge, "%s", section->id),
-            section->part ? bys_judge_text(judge, "%s", section->part->item.id) : "",
-            end_row(now->force_a, now->tension_a), end_row(now->force_b, now->tension_b), section->length,
-            now->stretched, now->grounded};
+        out->spans[out->span_count++] =
+            (bys_span_row){bys_judge_text(judge, "%s", section->id),
+                           section->part ? bys_judge_text(judge, "%s", section->part->item.id) : "",
+                           end_row(now->force_a, now->tension_a),
+                           end_row(now->force_b, now->tension_b),
+                           section->length,
+                           now->stretched,
+                           now->grounded};
     }
 }
 
-static void put_supports(bys_judge *judge, bys_solution *out, const bys_state *state)
-{
+static void put_supports(bys_judge *judge, bys_solution *out, const bys_state *state) {
     const bys_network *net = state->net;
     out->supports = bys_judge_get(judge, (size_t)net->point_count, sizeof *out->supports);
     for (int p = 0; out->supports && p < net->point_count; p++) {
         const bys_point *point = &net->points[p];
         const double *f = state->reaction + 3 * p;
         if (point->kind == BYS_POINT_FIXED || point->hold[0] || point->hold[1] || point->hold[2])
-            out->supports[out->support_count++] =
-                (bys_support_row){out->nodes[p].id, f[0], f[1], f[2], atan2(f[2], hypot(f[0], f[1]))};
+            out->supports[out->support_count++] = (bys_support_row){
+                out->nodes[p].id, f[0], f[1], f[2], atan2(f[2], hypot(f[0], f[1]))};
     }
 }
 
-static double draft_of(const bys_network *net, const bys_state *state, int body, double level)
-{
+static double draft_of(const bys_network *net, const bys_state *state, int body, double level) {
     double draft = NAN;
     for (int k = 0; k < net->prism_count; k++)
         if (net->points[net->prisms[k].point].body == body)
@@ -96,42 +95,49 @@ static double draft_of(const bys_network *net, const bys_state *state, int body,
     return draft;
 }
 
-static void put_bodies(bys_judge *judge, bys_solution *out, const bys_state *state, double level)
-{
+static void put_bodies(bys_judge *judge, bys_solution *out, const bys_state *state, double level) {
     const bys_network *net = state->net;
     out->bodies = bys_judge_get(judge, (size_t)net->body_count, sizeof *out->bodies);
     for (int b = 0; out->bodies && b < net->body_count; b++) {
         const double *x = state->body_x + 3 * b, *r = state->body_r + 9 * b;
-        out->bodies[out->body_count++] = (bys_body_row){
-            .id = bys_judge_text(judge, "%s", net->bodies[b].id), .x = x[0], .y = x[1], .z = x[2],
-            .roll_rad = atan2(r[7], r[8]), .pitch_rad = asin(fmax(-1.0, fmin(1.0, r[6]))),
-            .yaw_rad = atan2(r[0], r[3]),
-            .draft_m = isfinite(level) ? draft_of(net, state, b, level) : NAN};
+        out->bodies[out->body_count++] =
+            (bys_body_row){.id = bys_judge_text(judge, "%s", net->bodies[b].id),
+                           .x = x[0],
+                           .y = x[1],
+                           .z = x[2],
+                           .roll_rad = atan2(r[7], r[8]),
+                           .pitch_rad = asin(fmax(-1.0, fmin(1.0, r[6]))),
+                           .yaw_rad = atan2(r[0], r[3]),
+                           .draft_m = isfinite(level) ? draft_of(net, state, b, level) : NAN};
     }
 }
 
-static void put_hangings(bys_judge *judge, bys_solution *out, const bys_state *state, const bys_sea *sea)
-{
+static void put_hangings(bys_judge *judge, bys_solution *out, const bys_state *state,
+                         const bys_sea *sea) {
     const bys_network *net = state->net;
     out->floats = bys_judge_get(judge, (size_t)net->float_count, sizeof *out->floats);
     out->hanging = bys_judge_get(judge, (size_t)net->gear_count, sizeof *out->hanging);
     if (judge->no_memory)
         return;
     for (int f = 0; f < net->float_count; f++)
-        out->floats[out->float_count++] = (bys_float_row){bys_judge_text(judge, "%s", net->floats[f].id),
-                                                          state->submerged[f], state->lift_left[f]};
+        out->floats[out->float_count++] =
+            (bys_float_row){bys_judge_text(judge, "%s", net->floats[f].id), state->submerged[f],
+                            state->lift_left[f]};
     for (int g = 0; g < net->gear_count; g++) {
         const double *x = state->x + 3 * net->gears[g].point;
         const double bed = bys_sea_bed_z(sea, x[0], x[1]);
-        out->hanging[out->hanging_count++] = (bys_hanging_row){
-            bys_judge_text(judge, "%s", net->gears[g].id), state->gear_swing[g], state->gear_low[g],
-            isfinite(bed) ? state->gear_low[g] - bed : NAN,
-            net->gears[g].values->mass_in_water * sea->gravity, state->gear_drag[g]};
+        out->hanging[out->hanging_count++] =
+            (bys_hanging_row){bys_judge_text(judge, "%s", net->gears[g].id),
+                              state->gear_swing[g],
+                              state->gear_low[g],
+                              isfinite(bed) ? state->gear_low[g] - bed : NAN,
+                              net->gears[g].values->mass_in_water * sea->gravity,
+                              state->gear_drag[g]};
     }
 }
 
-static void put_outcome(bys_judge *judge, bys_solution *out, const bys_state *state, const bys_sea *sea, int lost)
-{
+static void put_outcome(bys_judge *judge, bys_solution *out, const bys_state *state,
+                        const bys_sea *sea, int lost) {
     const bys_network *net = state->net;
     int sections[64], count = 0;
     for (int s = 0; s < net->section_count && count < 64; s++)
@@ -157,9 +163,8 @@ static void put_outcome(bys_judge *judge, bys_solution *out, const bys_state *st
 // ---- which case ----------------------------------------------------------------------------
 
 /// Finds environment and stage of an id by prefix; an empty id takes the first of both.
-static bool find_case(const bys_judge *judge, const char *id, bool stages, int *environment, int *stage,
-                      const char **condition)
-{
+static bool find_case(const bys_judge *judge, const char *id, bool stages, int *environment,
+                      int *stage, const char **condition) {
     const bys_site *site = judge->site;
     *environment = 0;
     *stage = stages ? 0 : -1;
@@ -185,13 +190,12 @@ static bool find_case(const bys_judge *judge, const char *id, bool stages, int *
     return false;
 }
 
-static bool has_stages(const bys_site *site)
-{
+static bool has_stages(const bys_site *site) {
     return site->block_count + site->grid_count > 0 && site->stage_count > 0;
 }
 
-static bys_rc open_case(bys_judge *judge, const char *id, int *environment, int *lost, bys_error *err)
-{
+static bys_rc open_case(bys_judge *judge, const char *id, int *environment, int *lost,
+                        bys_error *err) {
     int stage;
     const char *condition;
     bys_rc rc = bys_environments_make(&judge->env, judge->site, judge->messages, err);
@@ -213,11 +217,11 @@ static bys_rc open_case(bys_judge *judge, const char *id, int *environment, int 
         found = *lost >= 0 || strcmp(condition, "intact") == 0;
     }
     return found ? BYS_OK
-                 : bys_error_set(err, BYS_EUSAGE, BYS_M_unknown_case, "there is no case \"%s\" in this site", id);
+                 : bys_error_set(err, BYS_EUSAGE, BYS_M_unknown_case,
+                                 "there is no case \"%s\" in this site", id);
 }
 
-static bys_rc solve_case(bys_judge *judge, bys_solution *out, const char *id, bys_error *err)
-{
+static bys_rc solve_case(bys_judge *judge, bys_solution *out, const char *id, bys_error *err) {
     bys_job job = {0};
     int lost;
     bys_state *state = NULL;
@@ -241,16 +245,14 @@ static bys_rc solve_case(bys_judge *judge, bys_solution *out, const char *id, by
     return rc;
 }
 
-static void release(bys_judge *judge)
-{
+static void release(bys_judge *judge) {
     bys_judge_stages_free(judge);
     bys_tuning_free(&judge->tuning);
     bys_environments_free(&judge->env);
 }
 
 bys_rc bys_solution_run(bys_solution **out, const bys_site *site, const char *case_id,
-                        bys_messages *messages, bys_error *err)
-{
+                        bys_messages *messages, bys_error *err) {
     *out = NULL;
     solution_box *box = calloc(1, sizeof *box);
     if (!box || !(box->arena = bys_arena_new())) {
@@ -270,8 +272,7 @@ bys_rc bys_solution_run(bys_solution **out, const bys_site *site, const char *ca
 
 // ---- list ----------------------------------------------------------------------------------
 
-bys_rc bys_case_list(bys_text *out, const bys_site *site, bys_messages *messages, bys_error *err)
-{
+bys_rc bys_case_list(bys_text *out, const bys_site *site, bys_messages *messages, bys_error *err) {
     bys_environments env;
     bys_network *net = NULL;
     const bool stages = has_stages(site);

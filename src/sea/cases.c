@@ -3,13 +3,15 @@
 //
 // GIVEN     a Site: directions, levels, weather, bed, combinations of the rules
 // RETURNED  environments with their seas, each once, in that order; ids such as
-//           "50y/045/HAT-and-surge/w000": combination, current towards (deg from north), level, turn
-//           of wind and waves against the current (deg clockwise). "f225" in place of "w000" means
-//           that wind and waves come from a stated direction. "slack/LAT" is still water at a level.
+//           "50y/045/HAT-and-surge/w000": combination, current towards (deg from north), level,
+//           turn of wind and waves against the current (deg clockwise). "f225" in place of "w000"
+//           means that wind and waves come from a stated direction. "slack/LAT" is still water at a
+//           level.
 // NOTES     1. Levels: the lowest and the highest stated. Depth for the profiles: from the level to
 //              the bed plane at the middle of the lease (else of the layout).
 //           2. A current with a stated direction adds that direction, and its reverse, to the list.
-//           3. Significant wave height is held to the greatest height before breaking at that depth.
+//           3. Significant wave height is held to the greatest height before breaking at that
+//           depth.
 //           4. Slack water is listed last and is not demanded: it gives pretension, rest positions
 //              and the clearance of lines at rest.
 //           5. A site of explicit networks only takes the stated directions and the rarest weather:
@@ -34,8 +36,10 @@ typedef struct {
     bys_messages *messages;
     bys_environments *out;
     int capacity;
-    double *directions; int direction_count; ///< rad, rising
-    int levels[2]; int level_count;          ///< indices into site->levels; -1 = no surface
+    double *directions;
+    int direction_count; ///< rad, rising
+    int levels[2];
+    int level_count; ///< indices into site->levels; -1 = no surface
     bys_weather *weather;
     bool only_networks;
     bool no_memory;
@@ -43,41 +47,36 @@ typedef struct {
 
 // ---- directions and levels -----------------------------------------------------------------
 
-static double wrapped(double angle)
-{
+static double wrapped(double angle) {
     double a = fmod(angle, whole_turn);
     if (a < 0.0)
         a += whole_turn;
     return whole_turn - a < 1e-9 ? 0.0 : a;
 }
 
-static void add_direction(maker *m, double angle)
-{
+static void add_direction(maker *m, double angle) {
     for (int i = 0; i < m->direction_count; i++)
         if (fabs(bys_turn_between(m->directions[i], angle)) < 1e-6)
             return;
     m->directions[m->direction_count++] = wrapped(angle);
 }
 
-static int by_value(const void *a, const void *b)
-{
+static int by_value(const void *a, const void *b) {
     const double x = *(const double *)a, y = *(const double *)b;
     return (x > y) - (x < y);
 }
 
-static bool any_sectored(const bys_site *site)
-{
+static bool any_sectored(const bys_site *site) {
     for (int i = 0; i < site->current_count; i++)
         if (!isnan(site->currents[i].towards))
             return true;
     return false;
 }
 
-static bool make_directions(maker *m)
-{
+static bool make_directions(maker *m) {
     const bys_site *site = m->site;
-    const bool stated_only = m->only_networks &&
-                             (any_sectored(site) || site->rules.combination_count == 0);
+    const bool stated_only =
+        m->only_networks && (any_sectored(site) || site->rules.combination_count == 0);
     int count = site->directions > site->rules.min_directions ? site->directions
                                                               : site->rules.min_directions;
     count = stated_only ? 1 : count > 1 ? count : 1;
@@ -98,8 +97,7 @@ static bool make_directions(maker *m)
     return true;
 }
 
-static void make_levels(maker *m)
-{
+static void make_levels(maker *m) {
     const bys_site *site = m->site;
     m->level_count = 1;
     m->levels[0] = m->levels[1] = site->level_count > 0 ? 0 : -1;
@@ -119,8 +117,7 @@ static void make_levels(maker *m)
 // ---- names ---------------------------------------------------------------------------------
 
 /// Shell-safe copy of a name: letters, digits, '.', '_' and '-' stay.
-static const char *slug(maker *m, const char *name)
-{
+static const char *slug(maker *m, const char *name) {
     char *copy = bys_arena_copy(m->out->arena, *name ? name : "x");
     if (!copy) {
         m->no_memory = true;
@@ -133,8 +130,7 @@ static const char *slug(maker *m, const char *name)
 }
 
 /// Degrees with three digits before the point, and one after it where needed: "045", "022.5".
-static const char *degrees(maker *m, double angle)
-{
+static const char *degrees(maker *m, double angle) {
     const double tenths = round(wrapped(angle) / degree * 10.0);
     const int value = (int)tenths % 3600;
     char *text = value % 10 ? bys_arena_format(m->out->arena, "%03d.%d", value / 10, value % 10)
@@ -143,16 +139,14 @@ static const char *degrees(maker *m, double angle)
     return text ? text : "";
 }
 
-static bool id_taken(const maker *m, const char *id)
-{
+static bool id_taken(const maker *m, const char *id) {
     for (int i = 0; i < m->out->count; i++)
         if (strcmp(m->out->items[i].id, id) == 0)
             return true;
     return false;
 }
 
-static const char *unique_id(maker *m, const char *wanted)
-{
+static const char *unique_id(maker *m, const char *wanted) {
     const char *id = wanted;
     for (int n = 2; id && id_taken(m, id); n++)
         id = bys_arena_format(m->out->arena, "%s-%d", wanted, n);
@@ -162,14 +156,12 @@ static const char *unique_id(maker *m, const char *wanted)
 
 // ---- seas ----------------------------------------------------------------------------------
 
-static void unit_towards(double out[2], double angle)
-{
+static void unit_towards(double out[2], double angle) {
     out[0] = sin(angle);
     out[1] = cos(angle);
 }
 
-static void middle(const bys_site *site, double *x, double *y)
-{
+static void middle(const bys_site *site, double *x, double *y) {
     double sum[2] = {0.0, 0.0};
     int n = 0;
     for (; n < site->lease_count; n++) {
@@ -188,8 +180,7 @@ static void middle(const bys_site *site, double *x, double *y)
     *y = n ? sum[1] / n : site->bed.y;
 }
 
-static void lay_bed(bys_sea *sea, const bys_site *site)
-{
+static void lay_bed(bys_sea *sea, const bys_site *site) {
     const bys_seabed *bed = &site->bed;
     sea->has_bed = site->has_bed;
     if (!site->has_bed)
@@ -203,8 +194,7 @@ static void lay_bed(bys_sea *sea, const bys_site *site)
 }
 
 /// Still water at a level (index, -1 = no surface), over the bed.
-static bys_sea still_at(const maker *m, int level)
-{
+static bys_sea still_at(const maker *m, int level) {
     const bys_site *site = m->site;
     bys_sea sea = bys_sea_still(site->rho_water);
     sea.rho_air = site->rho_air;
@@ -219,8 +209,7 @@ static bys_sea still_at(const maker *m, int level)
     return sea;
 }
 
-static bool deep_enough(maker *m, const bys_sea *sea, int level)
-{
+static bool deep_enough(maker *m, const bys_sea *sea, int level) {
     if (level < 0 || !sea->has_bed || sea->depth > 0.0)
         return true;
     bys_messages_add(m->messages, BYS_FAULT, BYS_M_over_land, m->site->levels[level].item.place,
@@ -230,8 +219,7 @@ static bool deep_enough(maker *m, const bys_sea *sea, int level)
 }
 
 /// Waves of a pair; without a bed the depth becomes one deep-water wave length.
-static void add_waves(maker *m, bys_sea *sea, const bys_waves *waves, const char *level)
-{
+static void add_waves(maker *m, bys_sea *sea, const bys_waves *waves, const char *level) {
     if (!waves || !isfinite(sea->level))
         return;
     sea->hs = waves->hs;
@@ -249,8 +237,7 @@ static void add_waves(maker *m, bys_sea *sea, const bys_waves *waves, const char
     bys_sea_prepare(sea);
 }
 
-static void add_current(maker *m, bys_sea *sea, const bys_return *years, double towards)
-{
+static void add_current(maker *m, bys_sea *sea, const bys_return *years, double towards) {
     const bys_current *which;
     const bool profiled = isfinite(sea->level) && sea->has_bed;
     unit_towards(sea->current, towards);
@@ -260,15 +247,14 @@ static void add_current(maker *m, bys_sea *sea, const bys_return *years, double 
 }
 
 // Same water, bed and weather; a direction counts only where something flows.
-static bool same_flow(const double a[2], double speed_a, const double b[2], double speed_b)
-{
+static bool same_flow(const double a[2], double speed_a, const double b[2], double speed_b) {
     return speed_a == speed_b &&
            (speed_a == 0.0 || (fabs(a[0] - b[0]) < 1e-12 && fabs(a[1] - b[1]) < 1e-12));
 }
 
-static bool same_sea(const bys_sea *a, const bys_sea *b)
-{
-    return a->level == b->level && same_flow(a->current, a->current_speed, b->current, b->current_speed) &&
+static bool same_sea(const bys_sea *a, const bys_sea *b) {
+    return a->level == b->level &&
+           same_flow(a->current, a->current_speed, b->current, b->current_speed) &&
            a->current_exponent == b->current_exponent &&
            same_flow(a->wind, a->wind_speed, b->wind, b->wind_speed) &&
            same_flow(a->waves, a->hs, b->waves, b->hs) && (a->hs == 0.0 || a->tp == b->tp) &&
@@ -277,16 +263,14 @@ static bool same_sea(const bys_sea *a, const bys_sea *b)
 
 // ---- crossing ------------------------------------------------------------------------------
 
-static bool known(const maker *m, const bys_sea *sea)
-{
+static bool known(const maker *m, const bys_sea *sea) {
     for (int i = 0; i < m->out->count; i++)
         if (same_sea(&m->out->items[i].sea, sea))
             return true;
     return false;
 }
 
-static void add(maker *m, const bys_environment *item)
-{
+static void add(maker *m, const bys_environment *item) {
     bys_environments *out = m->out;
     if (m->no_memory)
         return;
@@ -303,21 +287,19 @@ static void add(maker *m, const bys_environment *item)
     out->items[out->count++] = *item;
 }
 
-static const char *level_id(const maker *m, int level)
-{
+static const char *level_id(const maker *m, int level) {
     return level < 0 ? "no-surface" : m->site->levels[level].item.id;
 }
 
 /// Nothing acts: slack water, which is listed by itself.
-static bool no_flow(const bys_sea *sea)
-{
+static bool no_flow(const bys_sea *sea) {
     return sea->current_speed == 0.0 && sea->wind_speed == 0.0 && sea->hs == 0.0;
 }
 
 /// All directions of one combination, level, weather and turn.
 static void add_directions(maker *m, const bys_sea *base, const char *name, int combination,
-                           int level, const bys_return *years, const bys_weather *weather, double turn)
-{
+                           int level, const bys_return *years, const bys_weather *weather,
+                           double turn) {
     const bool wind_fixed = weather->wind && !isnan(weather->wind->from);
     const bool waves_fixed = weather->waves && !isnan(weather->waves->from);
     const double stated = wind_fixed    ? weather->wind->from + BYS_PI
@@ -326,17 +308,20 @@ static void add_directions(maker *m, const bys_sea *base, const char *name, int 
     for (int i = 0; i < m->direction_count && !m->no_memory; i++) {
         const double towards = m->directions[i];
         const double free_way = isnan(stated) ? towards + turn : stated;
-        bys_environment item = {.sea = *base, .combination = combination, .level = level,
-                                .towards = towards, .turn = isnan(stated) ? turn : 0.0,
+        bys_environment item = {.sea = *base,
+                                .combination = combination,
+                                .level = level,
+                                .towards = towards,
+                                .turn = isnan(stated) ? turn : 0.0,
                                 .demanded = true};
         unit_towards(item.sea.wind, free_way);
         unit_towards(item.sea.waves, free_way);
         add_current(m, &item.sea, years, towards);
         if (no_flow(&item.sea) || known(m, &item.sea))
             continue;
-        const char *id = bys_arena_format(
-            m->out->arena, "%s/%s/%s/%c%s", name, degrees(m, towards), slug(m, level_id(m, level)),
-            isnan(stated) ? 'w' : 'f', degrees(m, isnan(stated) ? turn : stated + BYS_PI));
+        const char *id = bys_arena_format(m->out->arena, "%s/%s/%s/%c%s", name, degrees(m, towards),
+                                          slug(m, level_id(m, level)), isnan(stated) ? 'w' : 'f',
+                                          degrees(m, isnan(stated) ? turn : stated + BYS_PI));
         m->no_memory |= !id;
         if (id)
             item.id = unique_id(m, id);
@@ -344,8 +329,7 @@ static void add_directions(maker *m, const bys_sea *base, const char *name, int 
     }
 }
 
-static void check_profiles(maker *m, const bys_sea *sea, const bys_return *years, int level)
-{
+static void check_profiles(maker *m, const bys_sea *sea, const bys_return *years, int level) {
     for (int i = 0; i < m->site->current_count; i++) {
         const bys_current *c = &m->site->currents[i];
         if (c->years != years->current || level < 0)
@@ -362,8 +346,7 @@ static void check_profiles(maker *m, const bys_sea *sea, const bys_return *years
 }
 
 /// All levels, weather and turns of one combination (-1: the rarest of everything).
-static void add_combination(maker *m, int combination)
-{
+static void add_combination(maker *m, int combination) {
     const bys_site *site = m->site;
     const bys_combination *c = combination < 0 ? NULL : &site->rules.combinations[combination];
     const bys_return years = bys_return_choose(site, c, !c, m->messages);
@@ -381,8 +364,8 @@ static void add_combination(maker *m, int combination)
             bys_sea base = still;
             add_waves(m, &base, m->weather[p].waves, level_id(m, m->levels[l]));
             if (m->weather[p].wind)
-                base.wind_speed = bys_wind_one_minute(m->weather[p].wind->speed,
-                                                      m->weather[p].wind->averaging);
+                base.wind_speed =
+                    bys_wind_one_minute(m->weather[p].wind->speed, m->weather[p].wind->averaging);
             for (int t = 0; t < turn_count; t++)
                 add_directions(m, &base, name, combination, m->levels[l], &years, &m->weather[p],
                                turns[t]);
@@ -390,38 +373,39 @@ static void add_combination(maker *m, int combination)
     }
 }
 
-static void add_still(maker *m, const char *id, int level, bool demanded)
-{
-    bys_environment item = {.id = id, .sea = still_at(m, level), .combination = -1, .level = level,
+static void add_still(maker *m, const char *id, int level, bool demanded) {
+    bys_environment item = {.id = id,
+                            .sea = still_at(m, level),
+                            .combination = -1,
+                            .level = level,
                             .demanded = demanded};
     m->no_memory |= !id;
     if (!m->no_memory && !known(m, &item.sea))
         add(m, &item);
 }
 
-static void add_slack(maker *m)
-{
+static void add_slack(maker *m) {
     for (int l = 0; l < m->level_count; l++) {
-        const char *id = bys_arena_format(m->out->arena, "slack/%s", slug(m, level_id(m, m->levels[l])));
+        const char *id =
+            bys_arena_format(m->out->arena, "slack/%s", slug(m, level_id(m, m->levels[l])));
         if (id)
             id = unique_id(m, id);
         add_still(m, id, m->levels[l], false);
     }
 }
 
-static bool any_weather(const bys_site *site)
-{
+static bool any_weather(const bys_site *site) {
     return site->current_count + site->wind_count + site->wave_count > 0;
 }
 
-static void cross(maker *m)
-{
+static void cross(maker *m) {
     const bys_site *site = m->site;
     if (m->only_networks && !any_weather(site)) {
         for (int l = 0; l < m->level_count; l++)
-            add_still(m, m->level_count > 1
-                             ? bys_arena_format(m->out->arena, "still/%s", slug(m, level_id(m, m->levels[l])))
-                             : "still",
+            add_still(m,
+                      m->level_count > 1 ? bys_arena_format(m->out->arena, "still/%s",
+                                                            slug(m, level_id(m, m->levels[l])))
+                                         : "still",
                       m->levels[l], true);
         return;
     }
@@ -435,8 +419,7 @@ static void cross(maker *m)
 }
 
 bys_rc bys_environments_make(bys_environments *out, const bys_site *site, bys_messages *messages,
-                             bys_error *err)
-{
+                             bys_error *err) {
     *out = (bys_environments){.arena = bys_arena_new()};
     maker m = {.site = site, .messages = messages, .out = out};
     m.only_networks = site->block_count == 0 && site->grid_count == 0 && site->network_count > 0;
@@ -459,8 +442,7 @@ bys_rc bys_environments_make(bys_environments *out, const bys_site *site, bys_me
     return bys_error_set(err, BYS_ENOMEM, 0, "out of memory while making the load cases");
 }
 
-void bys_environments_free(bys_environments *list)
-{
+void bys_environments_free(bys_environments *list) {
     if (!list)
         return;
     free(list->items);

@@ -23,8 +23,7 @@
 
 #include <math.h>
 
-bys_sea bys_sea_still(double rho)
-{
+bys_sea bys_sea_still(double rho) {
     bys_sea sea = {.rho = rho, .rho_air = 1.226, .gravity = BYS_G, .level = INFINITY};
     sea.current[1] = sea.wind[1] = sea.waves[1] = 1.0;
     sea.gamma = NAN;
@@ -32,14 +31,12 @@ bys_sea bys_sea_still(double rho)
     return sea;
 }
 
-static bool has_waves(const bys_sea *sea)
-{
+static bool has_waves(const bys_sea *sea) {
     return sea->hs > 0.0 && sea->tp > 0.0 && isfinite(sea->level) && sea->depth > 0.0 &&
            isfinite(sea->depth);
 }
 
-void bys_sea_prepare(bys_sea *sea)
-{
+void bys_sea_prepare(bys_sea *sea) {
     for (int i = 0; i < BYS_SIGMA_POINTS; i++)
         sea->sigma[i] = 0.0;
     sea->reflection = 0.0;
@@ -52,8 +49,7 @@ void bys_sea_prepare(bys_sea *sea)
         bys_drift_reflection_jonswap(sea->rho, sea->hs, sea->tp, sea->gamma, sea->depth);
 }
 
-double bys_sea_speed(const bys_sea *sea, double z, double *d_dz)
-{
+double bys_sea_speed(const bys_sea *sea, double z, double *d_dz) {
     if (d_dz)
         *d_dz = 0.0;
     if (sea->current_speed == 0.0)
@@ -61,23 +57,21 @@ double bys_sea_speed(const bys_sea *sea, double z, double *d_dz)
     if (sea->current_exponent == 0.0 || !isfinite(sea->level))
         return sea->current_speed;
     double slope = 0.0;
-    const double factor = bys_current_power(z - (sea->level - sea->depth), sea->depth,
-                                            sea->current_exponent, &slope);
+    const double factor =
+        bys_current_power(z - (sea->level - sea->depth), sea->depth, sea->current_exponent, &slope);
     if (d_dz)
         *d_dz = sea->current_speed * slope;
     return sea->current_speed * factor;
 }
 
 // Slope of the table at knot i, per interval.
-static double knot_slope(const double *table, int i)
-{
+static double knot_slope(const double *table, int i) {
     if (i == 0 || i == BYS_SIGMA_POINTS - 1)
         return 0.0;
     return 0.5 * (table[i + 1] - table[i - 1]);
 }
 
-double bys_sea_sigma(const bys_sea *sea, double z, double *d_dz)
-{
+double bys_sea_sigma(const bys_sea *sea, double z, double *d_dz) {
     const int last = BYS_SIGMA_POINTS - 1;
     if (d_dz)
         *d_dz = 0.0;
@@ -94,22 +88,20 @@ double bys_sea_sigma(const bys_sea *sea, double z, double *d_dz)
     const double p0 = sea->sigma[i], p1 = sea->sigma[i + 1];
     const double m0 = knot_slope(sea->sigma, i), m1 = knot_slope(sea->sigma, i + 1);
     if (d_dz)
-        *d_dz = per_metre * (6.0 * u * v * (p1 - p0) + v * (1.0 - 3.0 * u) * m0 +
-                             u * (3.0 * u - 2.0) * m1);
+        *d_dz = per_metre *
+                (6.0 * u * v * (p1 - p0) + v * (1.0 - 3.0 * u) * m0 + u * (3.0 * u - 2.0) * m1);
     return (1.0 + 2.0 * u) * v * v * p0 + u * v * v * m0 + u * u * (3.0 - 2.0 * u) * p1 -
            u * u * v * m1;
 }
 
-double bys_sea_wind_at(const bys_sea *sea, double z)
-{
+double bys_sea_wind_at(const bys_sea *sea, double z) {
     if (sea->wind_speed == 0.0)
         return 0.0;
     const double height = isfinite(sea->level) ? z - sea->level : z;
     return bys_wind_dnv(sea->wind_speed, height, 600.0);
 }
 
-double bys_sea_bed_z(const bys_sea *sea, double x, double y)
-{
+double bys_sea_bed_z(const bys_sea *sea, double x, double y) {
     if (!sea->has_bed)
         return -INFINITY;
     const double *n = sea->bed_normal, *p = sea->bed_point;

@@ -29,7 +29,7 @@ typedef struct {
 } hand_site;
 
 /// One line of 60 m, 15 m of water at datum, levels LAT 0 m and HAT 4 m, 50 yr current 0.6 m/s from
-/// any side, no wind, no waves, 3 t block anchors, factors as in the profile read for ship moorings.
+/// any side, no wind, no waves, 3 t block anchors, factors 1.5 to 3.
 void hand_site_make(hand_site *hand);
 /// Factor by name, to be changed.
 bys_factor *hand_factor(hand_site *hand, const char *component);

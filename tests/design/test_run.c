@@ -11,15 +11,13 @@ static bys_messages *messages;
 static const double pi = 3.14159265358979323846;
 
 /// A current across the line only, so that each run is short.
-static void make_across(void)
-{
+static void make_across(void) {
     hand_site_make(&hand);
     hand.currents[0].towards = 0.5 * pi;
     hand.currents[0].sector = 0.1;
 }
 
-static void good_screw(void)
-{
+static void good_screw(void) {
     bys_anchor_part *a = &hand.anchor.u.anchor;
     a->kind = BYS_ANCHOR_SCREW;
     a->capacity = 200e3;
@@ -28,8 +26,7 @@ static void good_screw(void)
     a->capacity_angle = 0.5 * pi;
 }
 
-static bys_design *run(const bys_check_options *options)
-{
+static bys_design *run(const bys_check_options *options) {
     bys_design *design = NULL;
     bys_error err = {0};
     bys_messages_new(&messages);
@@ -39,16 +36,14 @@ static bys_design *run(const bys_check_options *options)
     return design;
 }
 
-static const bys_finding *finding(const bys_design *d, const char *kind, bys_verdict verdict)
-{
+static const bys_finding *finding(const bys_design *d, const char *kind, bys_verdict verdict) {
     for (int i = 0; i < d->finding_count; i++)
         if (strcmp(d->findings[i].kind, kind) == 0 && d->findings[i].verdict == verdict)
             return &d->findings[i];
     return NULL;
 }
 
-static void expect_contract(const bys_strength *c)
-{
+static void expect_contract(const bys_strength *c) {
     if (isnan(c->utilisation))
         return;
     expect_close(c->design_N, c->characteristic_N * c->load_factor, 1e-12);
@@ -56,8 +51,7 @@ static void expect_contract(const bys_strength *c)
     ck_assert((c->utilisation <= 1.0) == (c->verdict == BYS_PASS) || c->verdict == BYS_NOT_CHECKED);
 }
 
-START_TEST(small_blocks_fail_and_say_so)
-{
+START_TEST(small_blocks_fail_and_say_so) {
     make_across();
     bys_design *d = run(NULL);
     ck_assert_str_eq(d->verdict, "fail");
@@ -84,8 +78,7 @@ START_TEST(small_blocks_fail_and_say_so)
 }
 END_TEST
 
-START_TEST(good_anchors_pass)
-{
+START_TEST(good_anchors_pass) {
     make_across();
     good_screw();
     bys_design *d = run(NULL);
@@ -100,8 +93,7 @@ START_TEST(good_anchors_pass)
 }
 END_TEST
 
-START_TEST(a_missing_factor_is_incomplete)
-{
+START_TEST(a_missing_factor_is_incomplete) {
     make_across();
     good_screw();
     hand_factor(&hand, "screw")->value = NAN;
@@ -115,8 +107,7 @@ START_TEST(a_missing_factor_is_incomplete)
 }
 END_TEST
 
-START_TEST(fail_beats_incomplete)
-{
+START_TEST(fail_beats_incomplete) {
     make_across();
     good_screw();
     hand_factor(&hand, "screw")->value = NAN;
@@ -129,8 +120,7 @@ START_TEST(fail_beats_incomplete)
 }
 END_TEST
 
-START_TEST(a_missing_strength_is_not_checked)
-{
+START_TEST(a_missing_strength_is_not_checked) {
     make_across();
     good_screw();
     hand.shackle.u.connector.strength = NAN;
@@ -142,8 +132,7 @@ START_TEST(a_missing_strength_is_not_checked)
 }
 END_TEST
 
-START_TEST(strict_takes_no_unverified_value)
-{
+START_TEST(strict_takes_no_unverified_value) {
     make_across();
     good_screw();
     hand_factor(&hand, "rope")->basis = BYS_BASIS_MEMORY;
@@ -160,12 +149,12 @@ START_TEST(strict_takes_no_unverified_value)
 }
 END_TEST
 
-START_TEST(the_lease_is_kept_by_anchors)
-{
+START_TEST(the_lease_is_kept_by_anchors) {
     make_across();
     good_screw();
     for (int i = 0; i < 4; i++)
-        hand.lease_y[i] = hand.lease_y[i] > 0.0 ? 76.0 : -150.0; // the north anchor stands at y = 82 m
+        hand.lease_y[i] =
+            hand.lease_y[i] > 0.0 ? 76.0 : -150.0; // the north anchor stands at y = 82 m
     bys_design *d = run(NULL);
     ck_assert_int_eq(bys_design_exit(d), 1);
     const bys_finding *f = finding(d, "lease", BYS_FAIL);
@@ -176,8 +165,7 @@ START_TEST(the_lease_is_kept_by_anchors)
 }
 END_TEST
 
-START_TEST(limits_of_the_user_are_demanded)
-{
+START_TEST(limits_of_the_user_are_demanded) {
     make_across();
     good_screw();
     hand.site.rules.float_reserve = 0.999;
@@ -191,8 +179,7 @@ START_TEST(limits_of_the_user_are_demanded)
 }
 END_TEST
 
-START_TEST(a_demanded_lost_leg_counts)
-{
+START_TEST(a_demanded_lost_leg_counts) {
     make_across();
     good_screw();
     bys_design *d = run(NULL);
@@ -210,14 +197,14 @@ START_TEST(a_demanded_lost_leg_counts)
 END_TEST
 
 /// All numbers that a run gives, in one text.
-static void print(bys_text *out, const bys_design *d)
-{
+static void print(bys_text *out, const bys_design *d) {
     bys_text_addf(out, "%s %d %d\n", d->headline, d->case_total, d->solve_count);
     for (int l = 0; l < d->leg_count; l++) {
         const bys_leg_result *leg = &d->legs[l];
-        const double numbers[] = {leg->tension_N, leg->strength.utilisation, leg->anchor.check.utilisation,
-                                  leg->anchor.horizontal_N, leg->anchor.uplift_rad, leg->lost_tension_N,
-                                  leg->pretension_N};
+        const double numbers[] = {
+            leg->tension_N,           leg->strength.utilisation, leg->anchor.check.utilisation,
+            leg->anchor.horizontal_N, leg->anchor.uplift_rad,    leg->lost_tension_N,
+            leg->pretension_N};
         bys_text_addf(out, "%s %s %s", leg->id, leg->strength.case_id, leg->lost_case);
         for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++)
             bys_text_addf(out, " %a", numbers[i]);
@@ -228,15 +215,15 @@ static void print(bys_text *out, const bys_design *d)
                       d->cases[c].factorisations, d->cases[c].residual_N, d->cases[c].sum_share,
                       d->cases[c].largest_N, d->cases[c].reason);
     for (int f = 0; f < d->finding_count; f++)
-        bys_text_addf(out, "%s %a %s\n", d->findings[f].kind, d->findings[f].value, d->findings[f].text);
+        bys_text_addf(out, "%s %a %s\n", d->findings[f].kind, d->findings[f].value,
+                      d->findings[f].text);
     for (int p = 0; p < d->plan_count; p++)
         for (int k = 0; k < 3 * d->plan[p].count; k++)
             bys_text_addf(out, "%a %a\n", d->plan[p].xyz[k],
                           d->plan[p].worst_xyz ? d->plan[p].worst_xyz[k] : 0.0);
 }
 
-START_TEST(threads_change_nothing)
-{
+START_TEST(threads_change_nothing) {
     hand_site_make(&hand);
     hand.block.lines = 3;
     bys_text text[3] = {{0}, {0}, {0}};
@@ -256,8 +243,7 @@ END_TEST
 // Three lines side by side on a level bed are copies: one is solved. With the middle one a little
 // longer, the outer two are still copies and the middle one is solved as well; its own tensions are
 // those that it has alone.
-START_TEST(copies_are_solved_once)
-{
+START_TEST(copies_are_solved_once) {
     make_across();
     bys_design *d = run(NULL);
     const int one = d->solve_count;
@@ -285,8 +271,7 @@ START_TEST(copies_are_solved_once)
 END_TEST
 
 // On a bed that slopes along x the lines are not copies.
-START_TEST(a_slope_parts_the_copies)
-{
+START_TEST(a_slope_parts_the_copies) {
     make_across();
     hand.block.lines = 2;
     hand.site.bed.slope = 0.02;
@@ -298,15 +283,13 @@ START_TEST(a_slope_parts_the_copies)
 }
 END_TEST
 
-static int stop(void *user, size_t done, size_t total, double worst)
-{
+static int stop(void *user, size_t done, size_t total, double worst) {
     size_t *calls = user;
     ck_assert(done <= total && worst >= 0.0);
     return ++*calls >= 2;
 }
 
-START_TEST(progress_can_cancel)
-{
+START_TEST(progress_can_cancel) {
     size_t calls = 0;
     hand_site_make(&hand);
     bys_messages_new(&messages);
@@ -319,8 +302,7 @@ START_TEST(progress_can_cancel)
 }
 END_TEST
 
-START_TEST(nothing_to_check_is_not_a_pass)
-{
+START_TEST(nothing_to_check_is_not_a_pass) {
     make_across();
     hand.site.current_count = 0; // no weather at all: only slack water, which is not demanded
     bys_design *d = run(NULL);
@@ -329,8 +311,7 @@ START_TEST(nothing_to_check_is_not_a_pass)
 }
 END_TEST
 
-int main(void)
-{
+int main(void) {
     Suite *s = suite_create("run");
     suite_test(s, small_blocks_fail_and_say_so);
     suite_test(s, good_anchors_pass);

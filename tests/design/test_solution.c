@@ -8,8 +8,7 @@
 
 static hand_site hand;
 
-static bys_rc solve(bys_solution **out, const char *id, bys_error *err)
-{
+static bys_rc solve(bys_solution **out, const char *id, bys_error *err) {
     bys_messages *messages;
     bys_messages_new(&messages);
     const bys_rc rc = bys_solution_run(out, &hand.site, id, messages, err);
@@ -17,8 +16,7 @@ static bys_rc solve(bys_solution **out, const char *id, bys_error *err)
     return rc;
 }
 
-START_TEST(every_listed_case_has_its_lines)
-{
+START_TEST(every_listed_case_has_its_lines) {
     bys_text text = {0};
     bys_messages *messages;
     bys_error err = {0};
@@ -36,8 +34,7 @@ START_TEST(every_listed_case_has_its_lines)
 }
 END_TEST
 
-START_TEST(forces_on_supports_close)
-{
+START_TEST(forces_on_supports_close) {
     bys_solution *s = NULL;
     bys_error err = {0};
     hand_site_make(&hand);
@@ -46,7 +43,8 @@ START_TEST(forces_on_supports_close)
     ck_assert_str_eq(s->case_id, "50y/090/HAT/w000:harvest:intact");
     ck_assert_int_eq(s->support_count, 2);
     ck_assert(s->residual_N <= 0.01 && s->sum_share <= 1e-7);
-    // A current to the east: both anchors are pulled east alike, and against each other along the line.
+    // A current to the east: both anchors are pulled east alike, and against each other along the
+    // line.
     expect_close(s->supports[0].fx, s->supports[1].fx, 1e-5);
     expect_close(s->supports[0].fy, -s->supports[1].fy, 1e-5);
     ck_assert(s->supports[0].fx > 1000.0);
@@ -56,8 +54,7 @@ START_TEST(forces_on_supports_close)
 }
 END_TEST
 
-START_TEST(a_lost_leg_is_left_out)
-{
+START_TEST(a_lost_leg_is_left_out) {
     bys_solution *s = NULL;
     bys_error err = {0};
     hand_site_make(&hand);
@@ -69,8 +66,7 @@ START_TEST(a_lost_leg_is_left_out)
 }
 END_TEST
 
-START_TEST(the_first_case_is_the_default)
-{
+START_TEST(the_first_case_is_the_default) {
     bys_solution *s = NULL;
     bys_error err = {0};
     hand_site_make(&hand);
@@ -81,9 +77,9 @@ START_TEST(the_first_case_is_the_default)
 }
 END_TEST
 
-START_TEST(unknown_cases_are_refused)
-{
-    static const char *const bad[] = {"nonsense", "50y/045/HAT/w000", "50y/045/HAT/w000:bare:lost:L09/N",
+START_TEST(unknown_cases_are_refused) {
+    static const char *const bad[] = {"nonsense", "50y/045/HAT/w000",
+                                      "50y/045/HAT/w000:bare:lost:L09/N",
                                       "50y/045/HAT/w000:summer:intact", "50y/045/HAT/w000:bare:"};
     hand_site_make(&hand);
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
@@ -96,8 +92,7 @@ START_TEST(unknown_cases_are_refused)
 }
 END_TEST
 
-int main(void)
-{
+int main(void) {
     Suite *s = suite_create("solution");
     suite_test(s, every_listed_case_has_its_lines);
     suite_test(s, forces_on_supports_close);
