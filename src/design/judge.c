@@ -9,8 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-char *bys_judge_text(bys_judge *judge, const char *format, ...) {
-    static char none[] = "";
+const char *bys_judge_text(bys_judge *judge, const char *format, ...) {
     char small[512];
     va_list list, again;
     va_start(list, format);
@@ -24,7 +23,7 @@ char *bys_judge_text(bys_judge *judge, const char *format, ...) {
     va_end(again);
     va_end(list);
     judge->no_memory |= !text;
-    return text ? text : none;
+    return text ? text : "";
 }
 
 void *bys_judge_get(bys_judge *judge, size_t count, size_t size) {

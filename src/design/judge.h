@@ -138,7 +138,7 @@ typedef struct {
 } bys_judge;
 
 // small helpers (judge.c)
-char *bys_judge_text(bys_judge *judge, const char *format, ...)
+const char *bys_judge_text(bys_judge *judge, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
 void *bys_judge_get(bys_judge *judge, size_t count, size_t size);
 bys_basis bys_basis_weaker(bys_basis a, bys_basis b);
