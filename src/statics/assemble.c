@@ -242,10 +242,8 @@ static void add_bodies(bys_solver *s, bys_state *state, const bys_sea *sea, bool
         add_lump(s, body->cg_point, &lump, tangent);
         if (body->wind_point < 0 || body->wind_area <= 0.0)
             continue;
-        const double W = bys_sea_wind_at(sea, state->x[3 * (size_t)body->wind_point + 2]);
-        const double f = 0.5 * sea->rho_air * body->wind_cs * body->wind_area * W * W;
-        memset(&lump, 0, sizeof lump);
-        lump.f[0] = f * sea->wind[0], lump.f[1] = f * sea->wind[1];
+        bys_wind_eval(&lump, body->wind_area, body->wind_cs,
+                      state->x[3 * (size_t)body->wind_point + 2], sea);
         add_lump(s, body->wind_point, &lump, tangent);
     }
     for (int i = 0; i < net->prism_count; i++) {
@@ -253,9 +251,17 @@ static void add_bodies(bys_solver *s, bys_state *state, const bys_sea *sea, bool
         const bys_point *point = &net->points[prism->point];
         if (point->island != s->index)
             continue;
-        bys_prism_eval(&lump, prism, state->x + 3 * (size_t)prism->point,
+        double turn[9], r[3], S[9], M[9];
+        bys_prism_eval(&lump, turn, prism, state->x + 3 * (size_t)prism->point,
                        state->body_r + 9 * (size_t)point->body, sea);
         add_lump(s, prism->point, &lump, tangent);
+        if (!tangent)
+            continue;
+        lever(r, s, state, prism->point);
+        bys_skew(S, r);
+        bys_mat_mul(M, S, turn);
+        bys_mat_axpy(s->turn_tangent + 18 * (size_t)point->body, -1.0, turn);
+        bys_mat_axpy(s->turn_tangent + 18 * (size_t)point->body + 9, -1.0, M);
     }
 }
 
@@ -269,6 +275,8 @@ static void gather_body(bys_solver *s, const bys_state *state, int b, bool tange
     for (int i = 0; i < 2 && tangent; i++)
         for (int j = 0; j < 2; j++)
             c.slot[i][j] = bys_pattern3_slot(s->pattern, block + i, block + j);
+    for (int i = 0; i < 2 && tangent; i++)
+        bys_mat_axpy(s->tangent + c.slot[i][1], 1.0, s->turn_tangent + 18 * (size_t)b + 9 * (size_t)i);
     for (int k = 0; k < body->point_count; k++) {
         const int p = body->points[k];
         const double *f = s->force + 3 * (size_t)p;
@@ -300,6 +308,7 @@ static void clear(bys_solver *s, bool tangent)
             memset(s->point_tangent + 9 * p, 0, 9 * sizeof(double));
     }
     memset(s->residual, 0, 3 * (size_t)s->blocks * sizeof(double));
+    memset(s->turn_tangent, 0, 18 * (size_t)s->net->body_count * sizeof(double));
     memset(s->shift, 0, (size_t)s->blocks * sizeof(double));
     if (tangent)
         memset(s->tangent, 0, bys_pattern3_values(s->pattern) * sizeof(double));

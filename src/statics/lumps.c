@@ -36,13 +36,29 @@ static void drag_on(bys_lump *out, double area, double darea_dz, double z, doubl
     }
 }
 
-static void wind_on(bys_lump *out, double area, double darea_dz, double cs, double z, const bys_sea *sea)
+/// Change of the wind speed with height, by central difference (the law is smooth above 1 m).
+static double wind_slope(const bys_sea *sea, double z)
 {
-    const double W = bys_sea_wind_at(sea, z), h = 0.5 * sea->rho_air * cs * W * W;
+    const double h = 1e-4;
+    return (bys_sea_wind_at(sea, z + h) - bys_sea_wind_at(sea, z - h)) / (2.0 * h);
+}
+
+/// Wind on area A (m2) with shape coefficient cs, its centre at z; dz: change of z with the point's.
+static void wind_on(bys_lump *out, double area, double darea_dz, double cs, double z, double dz,
+                    const bys_sea *sea)
+{
+    const double W = bys_sea_wind_at(sea, z), h = 0.5 * sea->rho_air * cs;
+    const double change = darea_dz * W * W + 2.0 * area * W * wind_slope(sea, z) * dz;
     for (int i = 0; i < 2; i++) {
-        out->f[i] += h * area * sea->wind[i];
-        out->J[3 * i + 2] += h * darea_dz * sea->wind[i];
+        out->f[i] += h * area * W * W * sea->wind[i];
+        out->J[3 * i + 2] += h * change * sea->wind[i];
     }
+}
+
+void bys_wind_eval(bys_lump *out, double area, double cs, double z, const bys_sea *sea)
+{
+    memset(out, 0, sizeof *out);
+    wind_on(out, area, 0.0, cs, z, 1.0, sea);
 }
 
 /// Volume, projected area and height of a float at an immersion.
@@ -84,7 +100,8 @@ void bys_float_eval(bys_lump *out, const bys_float_set *set, const double x[3], 
     double dFull, full;
     float_volume(p, height, &dV, &full, &dFull, &height);
     if (sea->wind_speed > 0.0 && immersion < height)
-        wind_on(out, full - area, dA, p->cs, bottom + 0.5 * (height + fmax(immersion, 0.0)), sea);
+        wind_on(out, full - area, dA, p->cs, bottom + 0.5 * (height + fmax(immersion, 0.0)),
+                immersion > 0.0 ? 0.5 : 1.0, sea);
     for (int i = 0; i < 3; i++)
         out->f[i] *= set->count;
     for (int i = 0; i < 9; i++)
@@ -178,37 +195,93 @@ void bys_gear_swing(const bys_gear_set *set, double z, const bys_sea *sea, doubl
     *drag = D;
 }
 
-/// dA: the force F acts at the point and depends on its height only.
-void bys_prism_eval(bys_lump *out, const bys_prism *prism, const double x[3], const double R[9],
-                    const bys_sea *sea)
+/// Share of the sides that a direction d sees: |bx.d| and |by.d| with the body's axes, and their
+/// change with the attitude: d|b.d|/dtheta = sign(b.d) b x d.
+typedef struct { double along[2], turn[2][3]; } bys_facing;
+
+static bys_facing facing(const double R[9], const double d2[2])
+{
+    const double d[3] = {d2[0], d2[1], 0.0};
+    bys_facing out;
+    for (int k = 0; k < 2; k++) {
+        const double b[3] = {R[k], R[3 + k], R[6 + k]};
+        const double s = bys_dot(b, d);
+        out.along[k] = fabs(s);
+        bys_cross(out.turn[k], b, d);
+        for (int i = 0; i < 3; i++)
+            out.turn[k][i] *= s < 0.0 ? -1.0 : 1.0;
+    }
+    return out;
+}
+
+/// Projected width of a prism and its change with the attitude.
+static double prism_width(const bys_prism *p, const bys_facing *f, double turn[3])
+{
+    for (int i = 0; i < 3; i++)
+        turn[i] = p->width_x * f->turn[0][i] + p->width_y * f->turn[1][i];
+    return p->width_x * f->along[0] + p->width_y * f->along[1];
+}
+
+/// Adds `part`, whose force is proportional to the width, and its change with the attitude.
+static void add_sided(bys_lump *out, double turn[9], const bys_lump *part, double width,
+                      const double dwidth[3])
+{
+    bys_axpy(out->f, 1.0, part->f);
+    bys_mat_axpy(out->J, 1.0, part->J);
+    if (width > 1e-12)
+        bys_outer_add(turn, 1.0 / width, part->f, dwidth);
+}
+
+/// Reflected waves push each side along its normal by the square of the wave's share across it:
+/// f = R l |b.w| (b.w) b, db = dtheta x b.
+static void reflected(bys_lump *out, double turn[9], const bys_prism *p, const double R[9],
+                      const bys_sea *sea)
+{
+    const double w[3] = {sea->waves[0], sea->waves[1], 0.0};
+    const double side[2] = {p->reflect_x, p->reflect_y};
+    for (int k = 0; k < 2; k++) {
+        const double b[3] = {R[k], R[3 + k], R[6 + k]};
+        const double flat[3] = {b[0], b[1], 0.0};
+        const double s = bys_dot(b, w), q = sea->reflection * side[k];
+        double bw[3], S[9];
+        bys_cross(bw, b, w);
+        bys_skew(S, b);
+        bys_axpy(out->f, q * fabs(s) * s, flat);
+        bys_outer_add(turn, 2.0 * q * fabs(s), flat, bw);
+        for (int i = 0; i < 6; i++) // rows x and y of -[b]x
+            turn[i] -= q * fabs(s) * s * S[i];
+    }
+}
+
+void bys_prism_eval(bys_lump *out, double turn[9], const bys_prism *prism, const double x[3],
+                    const double R[9], const bys_sea *sea)
 {
     memset(out, 0, sizeof *out);
+    memset(turn, 0, 9 * sizeof *turn);
     const double immersion = sea->level - x[2];
-    double dV;
+    double dV, dA, dw[3];
     const double V = bys_volume_upright(immersion, prism->waterplane, prism->height, &dV);
     out->f[2] = sea->rho * sea->gravity * V;
     out->J[8] = -sea->rho * sea->gravity * dV;
-    const double cx = fabs(R[0] * sea->current[0] + R[3] * sea->current[1]); // along body x
-    const double cy = fabs(R[1] * sea->current[0] + R[4] * sea->current[1]);
-    double dA;
-    const double width = prism->width_x * cx + prism->width_y * cy;
-    const double area = bys_area_upright(immersion, width, prism->height, &dA);
-    if (area > 0.0)
-        drag_on(out, prism->cd * area, -prism->cd * dA, x[2] + 0.5 * fmin(immersion, prism->height),
-                immersion < prism->height ? 0.5 : 1.0, sea);
-    const double wx = fabs(R[0] * sea->wind[0] + R[3] * sea->wind[1]);
-    const double wy = fabs(R[1] * sea->wind[0] + R[4] * sea->wind[1]);
-    const double dry = (prism->width_x * wx + prism->width_y * wy) * prism->height -
-                       bys_area_upright(immersion, prism->width_x * wx + prism->width_y * wy,
-                                        prism->height, &dA);
-    if (sea->wind_speed > 0.0 && dry > 0.0)
-        wind_on(out, dry, dA, prism->cs, x[2] + prism->height, sea);
-    // reflected waves push each side along its normal by the square of the wave's share across it
-    const double bx = R[0] * sea->waves[0] + R[3] * sea->waves[1];
-    const double by = R[1] * sea->waves[0] + R[4] * sea->waves[1];
-    for (int i = 0; i < 2; i++)
-        out->f[i] += sea->reflection * (prism->reflect_x * fabs(bx) * bx * R[3 * i] +
-                                        prism->reflect_y * fabs(by) * by * R[3 * i + 1]);
+    bys_lump part = {0};
+    bys_facing f = facing(R, sea->current);
+    double width = prism_width(prism, &f, dw);
+    double area = bys_area_upright(immersion, width, prism->height, &dA);
+    if (area > 0.0) {
+        drag_on(&part, prism->cd * area, -prism->cd * dA,
+                x[2] + 0.5 * fmin(immersion, prism->height), immersion < prism->height ? 0.5 : 1.0,
+                sea);
+        add_sided(out, turn, &part, width, dw);
+    }
+    f = facing(R, sea->wind);
+    width = prism_width(prism, &f, dw);
+    area = width * prism->height - bys_area_upright(immersion, width, prism->height, &dA);
+    if (sea->wind_speed > 0.0 && area > 0.0) {
+        memset(&part, 0, sizeof part);
+        wind_on(&part, area, dA, prism->cs, x[2] + prism->height, 1.0, sea);
+        add_sided(out, turn, &part, width, dw);
+    }
+    reflected(out, turn, prism, R, sea);
 }
 
 void bys_point_eval(bys_lump *out, const bys_point *point, const double x[3], const bys_sea *sea)

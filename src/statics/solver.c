@@ -117,6 +117,7 @@ static bool get_maps(bys_solver *s)
     s->bb = get(ne, sizeof *s->bb, &ok);
     s->force = get(3 * np, sizeof(double), &ok);
     s->point_tangent = get(9 * np, sizeof(double), &ok);
+    s->turn_tangent = get(18 * nb, sizeof(double), &ok);
     s->alive = get(np, 1, &ok);
     s->off = get((size_t)s->net->section_count, 1, &ok);
     s->bed_weight = get(np, sizeof(double), &ok);
@@ -174,7 +175,7 @@ void bys_solver_free(bys_solver *s)
     void *all[] = {s->block_of_point, s->block_of_body, s->aa, s->ab, s->ba, s->bb, s->force,
                    s->point_tangent, s->alive, s->off, s->bed_weight, s->bed_stiffness, s->distance, s->pull,
                    s->diagonal, s->held, s->tangent, s->factor, s->residual, s->step, s->right,
-                   s->work, s->keep, s->shift};
+                   s->work, s->keep, s->shift, s->turn_tangent};
     for (size_t i = 0; i < sizeof all / sizeof *all; i++)
         free(all[i]);
     bys_pattern3_free(s->pattern);

@@ -43,6 +43,7 @@ struct bys_solver {
     double *keep;            ///< 3*blocks + 9*bodies: positions before a step
     double *force;           ///< 3*points of the network: force at each point
     double *point_tangent;   ///< 9*points: tangent of lumps at body points
+    double *turn_tangent;    ///< 18*bodies: change of force and moment as the attitude turns the sides
     unsigned char *alive;    ///< per point: has something active
     unsigned char *off;      ///< per section: taken out by the condition
     double *bed_weight;      ///< per point: submerged weight that may rest on the bed, N
@@ -73,9 +74,12 @@ double bys_half_weight(const bys_section *section, double length, double z, cons
 
 // lumps.c
 void bys_float_eval(bys_lump *out, const bys_float_set *set, const double x[3], const bys_sea *sea);
+/// Wind on area (m2) with its centre at z.
+void bys_wind_eval(bys_lump *out, double area, double cs, double z, const bys_sea *sea);
 void bys_gear_eval(bys_lump *out, const bys_gear_set *set, const double x[3], const bys_sea *sea);
-void bys_prism_eval(bys_lump *out, const bys_prism *prism, const double x[3], const double R[9],
-                    const bys_sea *sea);
+/// turn: df/dtheta (N/rad, row-major) at a fixed foot, as the body's attitude turns the sides.
+void bys_prism_eval(bys_lump *out, double turn[9], const bys_prism *prism, const double x[3],
+                    const double R[9], const bys_sea *sea);
 void bys_point_eval(bys_lump *out, const bys_point *point, const double x[3], const bys_sea *sea);
 /// Bed force on a point whose weight `weight` may rest there; returns its normal size (N).
 double bys_bed_eval(bys_lump *out, double weight, double stiffness, const double x[3],
