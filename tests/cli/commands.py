@@ -12,7 +12,7 @@ import tempfile
 
 from tap import Tap
 
-program, manual = sys.argv[1:]
+program, manual = map(os.path.abspath, sys.argv[1:])
 tap = Tap()
 folder = tempfile.TemporaryDirectory(prefix="byssus-cli-")
 here = folder.name

@@ -15,8 +15,17 @@ try:
 except ImportError:
     jsonschema = None
 
-program, root = sys.argv[1:]
-tap = Tap()
+program, root = map(os.path.abspath, sys.argv[1:])
+
+
+class OneLine(Tap):
+    """Faults with line breaks in them, told on one line."""
+
+    def check(self, name, faults):
+        super().check(name, [str(f).replace("\n", " | ") for f in faults])
+
+
+tap = OneLine()
 sitefiles = os.path.join(root, "sitefiles")
 holder = tempfile.TemporaryDirectory(prefix="byssus-program-")
 here = holder.name
