@@ -302,6 +302,7 @@ typedef struct {
     bool measured;
     const char *source;
     bys_place place;
+    bys_basis basis;      ///< how well these numbers are known
 } bys_soil;
 
 typedef struct {

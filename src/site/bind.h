@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// From checked trees to the Site. Each step reads its own elements and reports what the table of
+// the format cannot know: references, and values that must agree with each other.
+#ifndef BYS_SITE_BIND_H
+#define BYS_SITE_BIND_H
+
+#include "base/codes.h"
+#include "site/check.h"
+#include "site/ids.h"
+#include "site/site.h"
+
+enum { BYS_MOST_CATALOGUES = 32 };
+
+typedef struct {
+    bys_arena *arena;
+    bys_site *site;
+    bys_messages *messages;
+    const bys_xml_node *root;                            ///< <site>
+    const bys_xml_node *catalogues[BYS_MOST_CATALOGUES]; ///< roots of catalogue files
+    int catalogue_count;
+    const bys_xml_node *profile; ///< root of the rule profile's file; NULL
+    bys_ids parts, stages, levels, items, patterns, anchors;
+    bool *part_used;
+    const bys_xml_node **part_nodes; ///< where each part was written
+    int own_parts;                   ///< parts of the site file itself come first
+    bool failed;                     ///< out of memory
+} bys_reading;
+
+/// Adds a fault whose text starts with the node's label and a space.
+void bys_say(bys_reading *r, int code, bys_place place, const bys_xml_node *node,
+             const char *format, ...) __attribute__((format(printf, 5, 6)));
+/// Zeroed array of the Site; never NULL unless r->failed.
+void *bys_array(bys_reading *r, int n, size_t size);
+bys_item bys_item_of(const bys_xml_node *node);
+/// Says that an id is used twice, for the row of ids that was just sorted.
+void bys_say_twice(bys_reading *r, const bys_ids *ids, const char *what);
+/// "; did you mean X?" for an unknown id, or "" if none is near.
+bys_label bys_suggest(const bys_ids *ids, const char *word);
+
+/// Part named by an attribute, of one of the kinds "rope|chain"; NULL after a fault, or if absent.
+const bys_part *bys_part_ref(bys_reading *r, const bys_xml_node *node, const char *attr);
+/// Stage and level named by an attribute; "" if absent or unknown.
+const char *bys_stage_ref(bys_reading *r, const bys_xml_node *node, const char *attr);
+const char *bys_level_ref(bys_reading *r, const bys_xml_node *node, const char *attr);
+/// Is `line` a line of a block (L05)? Its block, or NULL.
+const bys_block *bys_line_block(const bys_site *site, const char *line);
+/// "N", "NE", ... nearest to a direction.
+const char *bys_compass(double direction);
+bool bys_in_kinds(bys_part_kind kind, const char *kinds);
+
+/// Exactly one of every and count; every NAN, count 0 if not stated.
+void bys_read_spacing(bys_reading *r, const bys_xml_node *node, double *every, int *count);
+/// Legs among the children of a node; `key` is their row.
+bys_leg_spec *bys_read_legs(bys_reading *r, const bys_xml_node *node, const char *key, int *count);
+
+// The steps, in this order.
+void bys_bind_place(bys_reading *r);   ///< frame, water, seabed, lease
+void bys_bind_weather(bys_reading *r);
+void bys_bind_stages(bys_reading *r);
+void bys_bind_parts(bys_reading *r);
+void bys_bind_layout(bys_reading *r);  ///< blocks, changes, grids
+void bys_bind_networks(bys_reading *r);
+void bys_bind_stage_floats(bys_reading *r);
+void bys_bind_rules(bys_reading *r);
+void bys_review(bys_reading *r);       ///< warnings and notes
+void bys_bind_echo(bys_reading *r);
+
+#endif

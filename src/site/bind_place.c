@@ -1,0 +1,215 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Frame, water, seabed and lease.
+#include "site/bind.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { MOST_CORNERS = 2000 };
+
+static void bind_frame(bys_reading *r)
+{
+    const bys_xml_node *node = bys_node_next(r->root, NULL, "frame");
+    bys_site *site = r->site;
+    site->frame = "local";
+    site->north = "grid";
+    if (!node)
+        return;
+    site->north = bys_node_choice(node, "north", 0) == 1 ? "true" : "grid";
+    int kind = bys_node_choice(node, "kind", 0);
+    if (kind == 0) {
+        if (bys_node_has(node, "epsg"))
+            bys_say(r, BYS_M_conflict, bys_node_place(node, "epsg"), node,
+                    "is local and names an EPSG code; remove epsg");
+        return;
+    }
+    bys_say(r, BYS_M_frame_kind, bys_node_place(node, "kind"), node,
+            "is of the kind \"%s\", which is not supported by this version; convert all positions "
+            "to local metres (x to the east, y to the north of a mark) and write kind=\"local\"",
+            bys_node_text(node, "kind"));
+}
+
+static void bind_water(bys_reading *r)
+{
+    bys_site *site = r->site;
+    const bys_xml_node *node = bys_node_next(r->root, NULL, "water");
+    site->rho_water = 1025;
+    site->rho_air = 1.226;
+    site->gravity = 9.80665;
+    int count = 0;
+    if (node) {
+        site->rho_water = bys_node_number(node, "density", site->rho_water);
+        site->rho_air = bys_node_number(node, "air-density", site->rho_air);
+        site->gravity = bys_node_number(node, "gravity", site->gravity);
+        count = bys_node_number_of(node, "level");
+    }
+    site->levels = bys_array(r, count, sizeof *site->levels);
+    if (!site->levels)
+        return;
+    site->level_count = count > 0 ? count : 1;
+    if (count == 0) // chart datum itself
+        site->levels[0] = (bys_level){.item = {.id = "datum", .name = "datum", .source = "",
+                                               .basis = BYS_BASIS_ASSUMED}};
+    const bys_xml_node *level = NULL;
+    for (int i = 0; (level = bys_node_next(node, level, "level")); i++) {
+        bys_item item = bys_item_of(level);
+        item.id = item.name;
+        site->levels[i] = (bys_level){item, bys_node_number(level, "height", 0)};
+    }
+    for (int i = 0; i < site->level_count; i++)
+        bys_ids_add(&r->levels, site->levels[i].item.id, i, site->levels[i].item.place);
+    bys_ids_sort(&r->levels);
+    bys_say_twice(r, &r->levels, "water level");
+}
+
+static bys_soil soil_of(const bys_xml_node *node, double top)
+{
+    static const char *const kinds[] = {"sand", "mud", "clay", "rock", "gravel"};
+    return (bys_soil){
+        .kind = kinds[bys_node_choice(node, "kind", 0)],
+        .top = bys_node_number(node, "top", top),
+        .thickness = bys_node_number(node, "thickness", INFINITY),
+        .friction_angle = bys_node_number(node, "friction-angle", NAN),
+        .su = bys_node_number(node, "undrained-strength", NAN),
+        .unit_weight = bys_node_number(node, "unit-weight", NAN),
+        .measured = bys_node_flag(node, "measured", false),
+        .source = bys_node_text(node, "source"),
+        .place = node->place,
+        .basis = (bys_basis)bys_node_choice(node, "basis", BYS_BASIS_ASSUMED),
+    };
+}
+
+static void bind_soils(bys_reading *r, const bys_xml_node *seabed)
+{
+    bys_seabed *bed = &r->site->bed;
+    int count = bys_node_number_of(seabed, "soil");
+    bed->soils = bys_array(r, count, sizeof *bed->soils);
+    if (!bed->soils)
+        return;
+    bed->soil_count = count;
+    double top = 0;
+    const bys_xml_node *node = NULL;
+    for (int i = 0; (node = bys_node_next(seabed, node, "soil")); i++) {
+        bys_soil *soil = &bed->soils[i];
+        *soil = soil_of(node, top);
+        if (isinf(top))
+            bys_say(r, BYS_M_layer_order, node->place, node,
+                    "lies under a layer without thickness; state the thickness of the one above");
+        else if (fabs(soil->top - top) > 1e-6)
+            bys_say(r, BYS_M_layer_order, bys_node_place(node, "top"), node,
+                    "starts at %.4g m below the bed, but the layer above ends at %.4g m", soil->top,
+                    top);
+        top = soil->top + soil->thickness;
+    }
+}
+
+static void bind_seabed(bys_reading *r)
+{
+    const bys_xml_node *seabed = bys_node_next(r->root, NULL, "seabed");
+    const bys_xml_node *plane = bys_node_next(seabed, NULL, "plane");
+    if (!plane)
+        return;
+    bys_seabed *bed = &r->site->bed;
+    r->site->has_bed = true;
+    bed->depth = bys_node_number(plane, "depth", NAN);
+    bed->x = bys_node_number(plane, "x", 0);
+    bed->y = bys_node_number(plane, "y", 0);
+    bed->slope = bys_node_number(plane, "slope", 0);
+    bed->deepens = bys_node_number(plane, "deepens-towards", 0);
+    bed->place = plane->place;
+    if (bed->slope > 0 && !bys_node_has(plane, "deepens-towards"))
+        bys_say(r, BYS_M_pair_incomplete, bys_node_place(plane, "slope"), plane,
+                "has a slope but no direction; add deepens-towards=\"… deg\"");
+    bind_soils(r, seabed);
+}
+
+static double cross(const double *x, const double *y, int a, int b, int c)
+{
+    return (x[b] - x[a]) * (y[c] - y[a]) - (y[b] - y[a]) * (x[c] - x[a]);
+}
+
+static bool within(double a, double b, double v)
+{
+    return v >= fmin(a, b) && v <= fmax(a, b);
+}
+
+// Do the sides a-b and c-d meet? Corners shared by neighbours are not asked for here.
+static bool sides_meet(const double *x, const double *y, int a, int b, int c, int d)
+{
+    double c1 = cross(x, y, a, b, c), c2 = cross(x, y, a, b, d);
+    double c3 = cross(x, y, c, d, a), c4 = cross(x, y, c, d, b);
+    if (((c1 > 0) != (c2 > 0)) && ((c3 > 0) != (c4 > 0)) && c1 != 0 && c2 != 0 && c3 != 0 && c4 != 0)
+        return true;
+    return (c1 == 0 && within(x[a], x[b], x[c]) && within(y[a], y[b], y[c])) ||
+           (c2 == 0 && within(x[a], x[b], x[d]) && within(y[a], y[b], y[d])) ||
+           (c3 == 0 && within(x[c], x[d], x[a]) && within(y[c], y[d], y[a])) ||
+           (c4 == 0 && within(x[c], x[d], x[b]) && within(y[c], y[d], y[b]));
+}
+
+static void check_polygon(bys_reading *r, const bys_xml_node *node)
+{
+    const double *x = r->site->lease_x, *y = r->site->lease_y;
+    int n = r->site->lease_count;
+    double twice_area = 0;
+    for (int i = 0; i < n; i++) {
+        int j = (i + 1) % n;
+        twice_area += x[i] * y[j] - x[j] * y[i];
+        if (x[i] == x[j] && y[i] == y[j]) {
+            bys_say(r, BYS_M_lease_shape, node->place, node, "has its corner %d twice", i + 1);
+            return;
+        }
+    }
+    for (int i = 0; i < n; i++)
+        for (int k = i + 2; k < n; k++)
+            if ((k + 1) % n != i && sides_meet(x, y, i, i + 1, k, (k + 1) % n)) {
+                bys_say(r, BYS_M_lease_shape, node->place, node,
+                        "crosses itself: the side after corner %d meets the side after corner %d; "
+                        "list the corners in order around the lease", i + 1, k + 1);
+                return;
+            }
+    if (fabs(twice_area) < 1e-6)
+        bys_say(r, BYS_M_lease_shape, node->place, node, "has no area: its corners lie in a line");
+}
+
+static void bind_lease(bys_reading *r)
+{
+    bys_site *site = r->site;
+    site->lease_id = "";
+    const bys_xml_node *node = bys_node_next(r->root, NULL, "lease");
+    if (!node)
+        return;
+    site->lease_id = bys_node_text(node, "id");
+    site->lease_margin = bys_node_number(node, "margin", 0);
+    int count = bys_node_number_of(node, "corner");
+    if (count == 0)
+        return; // said already
+    if (count < 3 || count > MOST_CORNERS) {
+        bys_say(r, BYS_M_lease_shape, node->place, node, "has %d corners; it needs 3 to %d", count,
+                (int)MOST_CORNERS);
+        return;
+    }
+    site->lease_x = bys_array(r, count, sizeof *site->lease_x);
+    site->lease_y = bys_array(r, count, sizeof *site->lease_y);
+    if (!site->lease_x || !site->lease_y)
+        return;
+    site->lease_count = count;
+    bool whole = true;
+    const bys_xml_node *corner = NULL;
+    for (int i = 0; (corner = bys_node_next(node, corner, "corner")); i++) {
+        site->lease_x[i] = bys_node_number(corner, "x", NAN);
+        site->lease_y[i] = bys_node_number(corner, "y", NAN);
+        whole = whole && isfinite(site->lease_x[i]) && isfinite(site->lease_y[i]);
+    }
+    if (whole)
+        check_polygon(r, node);
+}
+
+void bys_bind_place(bys_reading *r)
+{
+    r->site->name = bys_node_text(r->root, "name");
+    r->site->notice = bys_node_text(r->root, "notice");
+    bind_frame(r);
+    bind_water(r);
+    bind_seabed(r);
+    bind_lease(r);
+}

@@ -1,0 +1,173 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Rows of the format: parts, in the site file or in a catalogue.
+#include "site/schema.h"
+
+#define PART                                                                                       \
+    {"id", BYS_ID, BYS_NEED, BYS_ANY, "name by which the layout uses the part"},                   \
+    {"name", BYS_TEXT, BYS_MAY, BYS_ANY, "free text"},                                             \
+    {"source", BYS_TEXT, BYS_MAY, BYS_ANY, "certificate, catalogue or table of the numbers"},      \
+    {"basis", BYS_CHOICE(BYS_BASES), BYS_MAY, BYS_ANY,                                             \
+     "how well they are known: read in the source, from memory, stated by you, from a test, or "   \
+     "assumed; assumed if not stated"}
+
+#define LINE                                                                                       \
+    {"diameter", BYS_IN(LENGTH), BYS_NEED, BYS_RANGE(0.001, 0.5),                                  \
+     "diameter of the rope, or of the chain's bar"},                                               \
+    {"mass", BYS_IN(MASS_PER_LENGTH), BYS_NEED, BYS_POSITIVE, "mass in air"},                      \
+    {"density", BYS_IN(DENSITY), BYS_MAY, BYS_RANGE(100, 25000),                                   \
+     "of the solid, for the weight in water; that of the material if not stated"},                 \
+    {"strength", BYS_IN(FORCE), BYS_MAY, BYS_POSITIVE,                                             \
+     "breaking strength when new; without it the line is not checked"},                            \
+    {"stiffness", BYS_IN(FORCE), BYS_NEED, BYS_POSITIVE,                                           \
+     "force that would double its length (EA)"},                                                   \
+    {"drag-normal", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 10),                                          \
+     "drag coefficient across, on the diameter; rope 1.6, stud chain 2.6, other chain 2.4"},       \
+    {"drag-tangential", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5),                                       \
+     "drag coefficient along, on pi times the diameter; rope 0.01, stud chain 0.446, other "       \
+     "chain 0.366"},                                                                               \
+    {"efficiency", BYS_IN(FRACTION), BYS_MAY, BYS_RANGE(0.05, 1),                                  \
+     "share of the strength left by its knots or splices"}
+
+#define FLOW                                                                                       \
+    {"basis", BYS_CHOICE(BYS_BASES), BYS_MAY, BYS_ANY, "how well these numbers are known"},        \
+    {"source", BYS_TEXT, BYS_MAY, BYS_ANY, "where these numbers come from"}
+
+static const bys_attr_rule catalogue_attrs[] = {
+    {"href", BYS_TEXT, BYS_NEED, BYS_ANY,
+     "path of a file of parts, in the folder of the site file, below it, or among the installed data"},
+};
+static const bys_attr_rule rope_attrs[] = {
+    PART,
+    {"material", BYS_CHOICE("polypropylene|polyethylene|nylon|polyester|hmpe|mixed|steel-wire"),
+     BYS_NEED, BYS_ANY, "material; mixed needs a density"},
+    LINE,
+    {"bedding-in", BYS_IN(FRACTION), BYS_MAY, BYS_RANGE(0, 0.5),
+     "permanent stretch after bedding in; 0 if not stated"},
+    {"wet-factor", BYS_IN(FRACTION), BYS_MAY, BYS_RANGE(0.3, 1),
+     "share of the strength left when wet; nylon 0.85, else 1 if not stated"},
+};
+static const bys_attr_rule chain_attrs[] = {
+    PART,
+    {"link", BYS_CHOICE("stud|short|long"), BYS_NEED, BYS_ANY, "form of the links"},
+    {"grade", BYS_TEXT, BYS_MAY, BYS_ANY, "grade, for the report"},
+    LINE,
+};
+static const bys_attr_rule connector_attrs[] = {
+    PART,
+    {"strength", BYS_IN(FORCE), BYS_MAY, BYS_POSITIVE,
+     "breaking strength, not the working load; without it the connector is not checked"},
+    {"mass", BYS_IN(MASS), BYS_MAY, BYS_NOT_NEGATIVE, "mass in air; 0 kg if not stated"},
+    {"density", BYS_IN(DENSITY), BYS_MAY, BYS_RANGE(100, 25000), "7850 kg/m3 if not stated"},
+};
+static const bys_attr_rule sinker_attrs[] = {
+    PART,
+    {"mass", BYS_IN(MASS), BYS_NEED, BYS_POSITIVE, "mass in air"},
+    {"density", BYS_IN(DENSITY), BYS_NEED, BYS_RANGE(1000, 25000), "of the solid"},
+};
+static const bys_attr_rule float_attrs[] = {
+    PART,
+    {"shape", BYS_CHOICE("sphere|barrel-side|barrel-upright"), BYS_NEED, BYS_ANY,
+     "sphere, barrel lying on its side, or barrel standing upright"},
+    {"volume", BYS_IN(VOLUME), BYS_MAY, BYS_POSITIVE, "gross volume"},
+    {"diameter", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE,
+     "sphere: from the volume if not stated; barrel: two of volume, diameter, length"},
+    {"length", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "of a barrel"},
+    {"mass", BYS_IN(MASS), BYS_NEED, BYS_NOT_NEGATIVE, "mass in air"},
+    {"drag-coefficient", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5),
+     "on the wetted projected area; sphere 0.5, barrel 1.2 if not stated"},
+    {"wind-coefficient", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5), "0.7 if not stated"},
+    {"strop", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE,
+     "length of the rope between the line and the float's foot; 0 m if not stated"},
+    {"depth-rating", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "depth that it stands without crushing"},
+};
+static const bys_attr_rule gear_attrs[] = {
+    PART,
+    {"kind", BYS_CHOICE("rope|panel|chaplet|basket|lantern"), BYS_NEED, BYS_ANY, "kind of dropper"},
+    {"mass-in-water", BYS_IN(MASS), BYS_NEED, BYS_RANGE(-1000, 1e5),
+     "apparent mass in water of one whole piece, its dropper included"},
+    {"width", BYS_IN(LENGTH), BYS_NEED, BYS_POSITIVE,
+     "width of a panel or basket, diameter of a rope, chaplet or lantern"},
+    {"height", BYS_IN(LENGTH), BYS_NEED, BYS_POSITIVE, "height of what catches the flow"},
+    {"drag-coefficient", BYS_PLAIN, BYS_NEED, BYS_RANGE(0, 5), "on width times height"},
+    {"drop", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE,
+     "from the line down to the top of that height; 0 m if not stated"},
+    {"orientation", BYS_CHOICE("free|along|across"), BYS_MAY, BYS_ANY,
+     "panels must say it: free to turn, face along the line, or face across it"},
+    {"edge-drag-coefficient", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5),
+     "panel seen edge-on, on its gross face; 0.15 if not stated"},
+};
+static const bys_attr_rule at_attrs[] = {
+    {"stage", BYS_REF("stage"), BYS_NEED, BYS_ANY, "crop stage at which these values hold"},
+    {"mass-in-water", BYS_IN(MASS), BYS_MAY, BYS_RANGE(-1000, 1e5), "as of the gear"},
+    {"width", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "as of the gear"},
+    {"height", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "as of the gear"},
+    {"drag-coefficient", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5), "as of the gear"},
+    FLOW,
+};
+static const bys_attr_rule raft_attrs[] = {
+    PART,
+    {"length", BYS_IN(LENGTH), BYS_NEED, BYS_POSITIVE, "length between fairlead corners"},
+    {"width", BYS_IN(LENGTH), BYS_NEED, BYS_POSITIVE, "width between fairlead corners"},
+    {"mass", BYS_IN(MASS), BYS_NEED, BYS_POSITIVE, "mass in air of frame and pontoons"},
+    {"centre-of-gravity", BYS_IN(LENGTH), BYS_NEED, BYS_NOT_NEGATIVE, "height above the keel"},
+    {"pontoons", BYS_WHOLE, BYS_NEED, BYS_RANGE(1, 100), "number, parallel to the length"},
+    {"pontoon-length", BYS_IN(LENGTH), BYS_NEED, BYS_POSITIVE, "length of one pontoon"},
+    {"pontoon-width", BYS_IN(LENGTH), BYS_NEED, BYS_POSITIVE, "width of one pontoon"},
+    {"pontoon-height", BYS_IN(LENGTH), BYS_NEED, BYS_POSITIVE, "height of one pontoon"},
+    {"drag-coefficient", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5), "on the wetted sides; 1.2 if not stated"},
+    {"wind-coefficient", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5), "1.2 if not stated"},
+    {"deck-area", BYS_IN(AREA), BYS_MAY, BYS_NOT_NEGATIVE,
+     "area above the pontoons that the wind meets from any side; 0 m2 if not stated"},
+    {"deck-height", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE,
+     "height of its middle above the pontoons' top; 0 m if not stated"},
+    {"gear", BYS_REF("gear"), BYS_MAY, BYS_ANY, "gear hung below it"},
+    {"gear-count", BYS_WHOLE, BYS_MAY, BYS_RANGE(0, 100000), "pieces below one raft"},
+    {"fairlead-height", BYS_IN(LENGTH), BYS_NEED, BYS_NOT_NEGATIVE, "height above the keel"},
+};
+static const bys_attr_rule anchor_attrs[] = {
+    PART,
+    {"kind", BYS_CHOICE("deadweight|drag|screw|fixed"), BYS_NEED, BYS_ANY,
+     "gravity block, drag anchor, screw anchor, or a fixed point that is never checked"},
+    {"mass", BYS_IN(MASS), BYS_MAY, BYS_POSITIVE, "mass in air; needed for deadweights and drag anchors"},
+    {"density", BYS_IN(DENSITY), BYS_MAY, BYS_RANGE(1000, 25000), "of the solid; needed for deadweights"},
+    {"friction", BYS_PLAIN, BYS_MAY, BYS_RANGE(0.01, 2),
+     "of a deadweight on the bed; 0.30 for precast concrete, from memory, if not stated"},
+    {"friction-basis", BYS_CHOICE(BYS_BASES), BYS_MAY, BYS_ANY, "how well the friction is known"},
+    {"base-area", BYS_IN(AREA), BYS_MAY, BYS_POSITIVE, "of a deadweight; needed on clay"},
+    {"drag-class",
+     BYS_CHOICE("stockless|stockless-35|stockless-fixed|hinged-light|heavy-hinged-20|"
+                "heavy-hinged-28|wide-hinged|fixed-fluke"),
+     BYS_MAY, BYS_ANY, "class of a drag anchor by its shape"},
+    {"capacity", BYS_IN(FORCE), BYS_MAY, BYS_POSITIVE,
+     "holding that you state or tested, in place of a formula; needed for screw anchors"},
+    {"capacity-kind", BYS_CHOICE("ultimate|fractile|proof"), BYS_MAY, BYS_ANY,
+     "what that holding is; needed with it"},
+    {"capacity-basis", BYS_CHOICE("user|test"), BYS_MAY, BYS_ANY, "stated by you or from a test; needed with it"},
+    {"test", BYS_TEXT, BYS_MAY, BYS_ANY, "note on the test"},
+    {"capacity-angle", BYS_IN(ANGLE), BYS_MAY, BYS_RANGE(0, BYS_RIGHT_ANGLE),
+     "uplift of the pull up to which that holding is good"},
+    {"uplift-limit", BYS_IN(ANGLE), BYS_MAY, BYS_RANGE(0, BYS_RIGHT_ANGLE),
+     "uplift at the bed up to which the anchor is checked; 0 deg for drag anchors if not stated"},
+    {"offset-limit", BYS_IN(ANGLE), BYS_MAY, BYS_RANGE(0, 3.1416),
+     "pull off its set heading up to which it is checked; 30 deg if not stated"},
+    {"setback", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE, "drag distance to set it; 0 m if not stated"},
+    {"strength", BYS_IN(FORCE), BYS_MAY, BYS_POSITIVE, "structural strength"},
+};
+
+#define IN_PARTS "parts|catalogue-parts", false, false
+
+const bys_element_rule bys_schema_part_rows[] = {
+    {"parts", "parts", "site", true, false, NULL, 0, "parts that the layout uses"},
+    {"catalogue-parts", "parts", "", true, false, NULL, 0, "a catalogue, a file of its own"},
+    {"catalogue", "catalogue", "parts", false, false, BYS_ROWS(catalogue_attrs), "parts from a file"},
+    {"rope", "rope", IN_PARTS, BYS_ROWS(rope_attrs), "a kind of rope"},
+    {"chain", "chain", IN_PARTS, BYS_ROWS(chain_attrs), "a kind of chain"},
+    {"connector", "connector", IN_PARTS, BYS_ROWS(connector_attrs), "shackle, swivel, ring or thimble"},
+    {"sinker", "sinker", IN_PARTS, BYS_ROWS(sinker_attrs), "a weight within a leg"},
+    {"float", "float", IN_PARTS, BYS_ROWS(float_attrs), "a float"},
+    {"gear", "gear", IN_PARTS, BYS_ROWS(gear_attrs), "what hangs from a line or raft"},
+    {"at", "at", "gear", false, false, BYS_ROWS(at_attrs), "the gear's values at a crop stage"},
+    {"raft", "raft", IN_PARTS, BYS_ROWS(raft_attrs), "a rectangular raft on pontoons"},
+    {"anchor", "anchor", IN_PARTS, BYS_ROWS(anchor_attrs), "an anchor"},
+};
+const int bys_schema_part_count = (int)(sizeof bys_schema_part_rows / sizeof bys_schema_part_rows[0]);

@@ -1,0 +1,201 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Rows of the format: the site, its water, bed, lease, weather, stages and rules.
+#include "site/schema.h"
+
+#define PROVENANCE                                                                                 \
+    {"source", BYS_TEXT, BYS_MAY, BYS_ANY, "where the numbers come from"},                         \
+    {"basis", BYS_CHOICE(BYS_BASES), BYS_MAY, BYS_ANY,                                             \
+     "how well they are known: read in the source, from memory, stated by you, from a test, or "   \
+     "assumed; assumed if not stated"}
+
+static const bys_attr_rule site_attrs[] = {
+    {"name", BYS_TEXT, BYS_NEED, BYS_ANY, "name of the site, for the report's head"},
+    {"notice", BYS_TEXT, BYS_MAY, BYS_ANY, "a line that every result repeats, such as INVENTED DATA"},
+};
+static const bys_attr_rule frame_attrs[] = {
+    {"kind", BYS_CHOICE("local|projected|latlon"), BYS_NEED, BYS_ANY,
+     "local: metres, x to the east, y to the north, from a mark of your own; the other two are "
+     "known words but not supported by this version"},
+    {"north", BYS_CHOICE("grid|true"), BYS_MAY, BYS_ANY,
+     "the north from which directions count; grid if not stated"},
+    {"epsg", BYS_TEXT, BYS_MAY, BYS_ANY, "code of a projected frame"},
+};
+static const bys_attr_rule water_attrs[] = {
+    {"density", BYS_IN(DENSITY), BYS_NEED, BYS_RANGE(900, 1300), "density of the water"},
+    {"gravity", BYS_IN(ACCELERATION), BYS_MAY, BYS_RANGE(9.7, 10.1),
+     "for textbook problems; 9.80665 m/s2 if not stated"},
+    {"air-density", BYS_IN(DENSITY), BYS_MAY, BYS_RANGE(1, 1.5),
+     "density of the air; 1.226 kg/m3 if not stated"},
+};
+static const bys_attr_rule level_attrs[] = {
+    {"name", BYS_TEXT, BYS_NEED, BYS_ANY, "name of the water level, such as LAT or HAT and surge"},
+    {"height", BYS_IN(LENGTH), BYS_NEED, BYS_RANGE(-100, 100), "height above chart datum"},
+    {"source", BYS_TEXT, BYS_MAY, BYS_ANY, "where the height comes from"},
+};
+static const bys_attr_rule plane_attrs[] = {
+    {"depth", BYS_IN(LENGTH), BYS_NEED, BYS_RANGE(-1000, 12000),
+     "depth below chart datum at the point x, y"},
+    {"x", BYS_IN(LENGTH), BYS_MAY, BYS_ANY, "east of the origin; 0 m if not stated"},
+    {"y", BYS_IN(LENGTH), BYS_MAY, BYS_ANY, "north of the origin; 0 m if not stated"},
+    {"slope", BYS_IN(ANGLE), BYS_MAY, BYS_RANGE(0, 0.7854), "steepest slope; 0 deg if not stated"},
+    {"deepens-towards", BYS_IN(ANGLE), BYS_MAY, BYS_DIRECTION,
+     "direction in which the bed deepens; needed with a slope"},
+};
+static const bys_attr_rule soil_attrs[] = {
+    {"kind", BYS_CHOICE("sand|mud|clay|rock|gravel"), BYS_NEED, BYS_ANY, "kind of soil"},
+    {"top", BYS_IN(LENGTH), BYS_MAY, BYS_RANGE(0, 1000),
+     "top of the layer below the bed; 0 m if not stated"},
+    {"thickness", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "needed for all layers but the lowest"},
+    {"friction-angle", BYS_IN(ANGLE), BYS_MAY, BYS_RANGE(0.05, 0.9), "angle of internal friction"},
+    {"undrained-strength", BYS_IN(PRESSURE), BYS_MAY, BYS_RANGE(0, 2e6),
+     "undrained shear strength of clay or mud"},
+    {"unit-weight", BYS_IN(UNIT_WEIGHT), BYS_MAY, BYS_RANGE(500, 30000), "submerged unit weight"},
+    {"measured", BYS_YES_NO, BYS_MAY, BYS_ANY, "yes: measured on the site; no if not stated"},
+    PROVENANCE,
+};
+static const bys_attr_rule lease_attrs[] = {
+    {"id", BYS_ID, BYS_MAY, BYS_ANY, "number of the lease"},
+    {"margin", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE,
+     "distance that everything keeps from the boundary; 0 m if not stated"},
+};
+static const bys_attr_rule corner_attrs[] = {
+    {"x", BYS_IN(LENGTH), BYS_NEED, BYS_ANY, "east of the origin"},
+    {"y", BYS_IN(LENGTH), BYS_NEED, BYS_ANY, "north of the origin"},
+};
+static const bys_attr_rule weather_attrs[] = {
+    {"directions", BYS_WHOLE, BYS_MAY, BYS_RANGE(1, 360),
+     "number of current directions around the compass; 16 if not stated"},
+    {"first-direction", BYS_IN(ANGLE), BYS_MAY, BYS_DIRECTION,
+     "direction towards which the first one runs; 0 deg if not stated"},
+    {"wind-wave-turns", BYS_SEVERAL(ANGLE), BYS_MAY, BYS_DIRECTION,
+     "turns of wind and waves against the current, as in \"0 deg, 90 deg, -90 deg\"; 0 deg if not "
+     "stated"},
+};
+static const bys_attr_rule current_attrs[] = {
+    {"return", BYS_IN(YEARS), BYS_NEED, BYS_POSITIVE, "return period"},
+    {"speed", BYS_IN(SPEED), BYS_NEED, BYS_RANGE(0, 10), "speed"},
+    {"at", BYS_CHOICE("surface|mean|depth"), BYS_NEED, BYS_ANY,
+     "where that speed holds: at the surface, as the mean over the depth, or at the stated depth"},
+    {"depth", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE, "depth below the surface, with at=\"depth\""},
+    {"profile", BYS_CHOICE("power"), BYS_MAY, BYS_ANY, "form over the depth; power if not stated"},
+    {"exponent", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 1), "exponent of the power profile; 1/7 if not stated"},
+    {"towards", BYS_IN(ANGLE), BYS_MAY, BYS_DIRECTION,
+     "direction towards which it runs; any direction if not stated"},
+    {"sector", BYS_IN(ANGLE), BYS_MAY, BYS_RANGE(0, 3.1416),
+     "half width around that direction in which it holds; needed with towards"},
+    {"reverses", BYS_YES_NO, BYS_MAY, BYS_ANY,
+     "yes: it holds for the reverse direction too; no if not stated"},
+    PROVENANCE,
+};
+static const bys_attr_rule wind_attrs[] = {
+    {"return", BYS_IN(YEARS), BYS_NEED, BYS_POSITIVE, "return period"},
+    {"speed", BYS_IN(SPEED), BYS_NEED, BYS_RANGE(0, 100), "mean speed 10 m above the water"},
+    {"averaging", BYS_IN(TIME), BYS_NEED, BYS_RANGE(1, 36000), "time over which that mean is taken"},
+    {"from", BYS_IN(ANGLE), BYS_MAY, BYS_DIRECTION,
+     "direction from which it blows; any direction if not stated"},
+    PROVENANCE,
+};
+static const bys_attr_rule waves_attrs[] = {
+    {"return", BYS_IN(YEARS), BYS_NEED, BYS_POSITIVE, "return period"},
+    {"hs", BYS_IN(LENGTH), BYS_NEED, BYS_RANGE(0, 30), "significant wave height"},
+    {"tp", BYS_IN(TIME), BYS_NEED, BYS_RANGE(0.5, 40), "peak period"},
+    {"gamma", BYS_PLAIN, BYS_MAY, BYS_RANGE(1, 10), "peak factor of the spectrum; by formula if not stated"},
+    {"from", BYS_IN(ANGLE), BYS_MAY, BYS_DIRECTION,
+     "direction from which they come; any direction if not stated"},
+    PROVENANCE,
+};
+static const bys_attr_rule stage_attrs[] = {
+    {"id", BYS_ID, BYS_NEED, BYS_ANY, "name of the crop stage; bare and harvest always exist"},
+    {"name", BYS_TEXT, BYS_MAY, BYS_ANY, "free text"},
+    {"month", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 240), "months after stocking"},
+    {"bedding-in", BYS_IN(FRACTION), BYS_MAY, BYS_RANGE(0, 1),
+     "share of each rope's bedding-in stretch that has happened; 0 for bare, else 1 if not stated"},
+};
+static const bys_attr_rule stage_floats_attrs[] = {
+    {"of", BYS_REF("block|line"), BYS_MAY, BYS_ANY, "block or line that it holds for; all if not stated"},
+    {"pattern", BYS_REF("pattern"), BYS_NEED, BYS_ANY, "id of the row of floats"},
+    {"every", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "spacing at this stage"},
+    {"count", BYS_WHOLE, BYS_MAY, BYS_RANGE(0, 10000), "number of floats at this stage"},
+};
+static const bys_attr_rule rules_attrs[] = {
+    {"profile", BYS_ID, BYS_MAY, BYS_ANY, "name of an installed rule profile"},
+    {"href", BYS_TEXT, BYS_MAY, BYS_ANY, "your own rule profile: a path below the site file's folder"},
+};
+static const bys_attr_rule site_factor_attrs[] = {
+    {"for", BYS_TEXT, BYS_NEED, BYS_ANY, "component, as the profile names it"},
+    {"value", BYS_PLAIN, BYS_NEED, BYS_RANGE(0.1, 20), "factor"},
+    {"because", BYS_TEXT, BYS_NEED, BYS_ANY, "reason; the report shows it"},
+};
+#define LIMITS                                                                                     \
+    {"float-reserve", BYS_IN(FRACTION), BYS_MAY, BYS_RANGE(0, 1),                                  \
+     "least share of the floats' net lift that is left"},                                          \
+    {"gear-clearance", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE,                                  \
+     "least height of the gear above the bed"},                                                    \
+    {"line-clearance", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE,                                  \
+     "least distance between neighbouring lines"},                                                 \
+    {"excursion", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "greatest movement in plan, intact"}
+static const bys_attr_rule site_limit_attrs[] = {
+    LIMITS,
+    {"because", BYS_TEXT, BYS_NEED, BYS_ANY, "reason; the report shows it"},
+};
+static const bys_attr_rule profile_attrs[] = {
+    {"id", BYS_ID, BYS_NEED, BYS_ANY, "name of the profile, that of the file"},
+    {"title", BYS_TEXT, BYS_NEED, BYS_ANY, "title of the document"},
+    {"written-for", BYS_TEXT, BYS_NEED, BYS_ANY, "what the document was written for"},
+    {"capacity-basis", BYS_CHOICE("ultimate|fractile|proof"), BYS_NEED, BYS_ANY,
+     "kind of capacity that its factors divide"},
+    {"min-directions", BYS_WHOLE, BYS_NEED, BYS_RANGE(1, 360), "least number of directions"},
+    {"lost-leg", BYS_CHOICE("demanded|reported"), BYS_NEED, BYS_ANY,
+     "whether the loss of one leg is demanded or only reported"},
+    PROVENANCE,
+};
+static const bys_attr_rule combination_attrs[] = {
+    {"id", BYS_ID, BYS_NEED, BYS_ANY, "name of the combination"},
+    {"name", BYS_TEXT, BYS_MAY, BYS_ANY, "in words"},
+    {"current", BYS_IN(YEARS), BYS_NEED, BYS_POSITIVE, "return period of the current"},
+    {"wind", BYS_IN(YEARS), BYS_NEED, BYS_POSITIVE, "return period of the wind"},
+    {"waves", BYS_IN(YEARS), BYS_NEED, BYS_POSITIVE, "return period of the waves"},
+    PROVENANCE,
+};
+static const bys_attr_rule profile_factor_attrs[] = {
+    {"for", BYS_TEXT, BYS_NEED, BYS_ANY, "component"},
+    {"value", BYS_PLAIN, BYS_MAY, BYS_RANGE(0.1, 20),
+     "factor; without it the check is demanded but not made until the user supplies one"},
+    {"clause", BYS_TEXT, BYS_MAY, BYS_ANY, "clause or table"},
+    {"note", BYS_TEXT, BYS_MAY, BYS_ANY, "what a reader must know about it"},
+    PROVENANCE,
+};
+static const bys_attr_rule profile_limit_attrs[] = {LIMITS, PROVENANCE};
+
+const bys_element_rule bys_schema_site_rows[] = {
+    {"site", "site", "", true, false, BYS_ROWS(site_attrs), "a lease and what lies on it"},
+    {"frame", "frame", "site", true, false, BYS_ROWS(frame_attrs), "coordinate frame"},
+    {"water", "water", "site", true, false, BYS_ROWS(water_attrs), "water and its levels"},
+    {"level", "level", "water", false, false, BYS_ROWS(level_attrs), "a water level"},
+    {"seabed", "seabed", "site", true, false, NULL, 0, "shape and soil of the bed"},
+    {"plane", "plane", "seabed", true, true, BYS_ROWS(plane_attrs), "a flat or sloping bed"},
+    {"soil", "soil", "seabed", false, false, BYS_ROWS(soil_attrs), "a layer of soil, from the top down"},
+    {"lease", "lease", "site", true, false, BYS_ROWS(lease_attrs), "boundary of the lease"},
+    {"corner", "corner", "lease", false, true, BYS_ROWS(corner_attrs), "a corner, in order around it"},
+    {"weather", "weather", "site", true, false, BYS_ROWS(weather_attrs),
+     "current, wind and waves by return period"},
+    {"current", "current", "weather", false, false, BYS_ROWS(current_attrs), "a current"},
+    {"wind", "wind", "weather", false, false, BYS_ROWS(wind_attrs), "a wind"},
+    {"waves", "waves", "weather", false, false, BYS_ROWS(waves_attrs), "a sea state"},
+    {"stages", "stages", "site", true, false, NULL, 0, "crop stages"},
+    {"stage", "stage", "stages", false, false, BYS_ROWS(stage_attrs), "a crop stage"},
+    {"stage-floats", "floats", "stage", false, false, BYS_ROWS(stage_floats_attrs),
+     "a row of floats as it is at this stage"},
+    {"rules", "rules", "site", true, false, BYS_ROWS(rules_attrs), "rules to check by"},
+    {"factor", "factor", "rules", false, false, BYS_ROWS(site_factor_attrs),
+     "a factor of your own, in place of the profile's or where it has none"},
+    {"limit", "limit", "rules", false, false, BYS_ROWS(site_limit_attrs), "limits of your own"},
+    {"profile", "rules", "", true, false, BYS_ROWS(profile_attrs), "a rule profile, a file of its own"},
+    {"combination", "combination", "profile", false, true, BYS_ROWS(combination_attrs),
+     "return periods that act together"},
+    {"profile-factor", "factor", "profile", false, true, BYS_ROWS(profile_factor_attrs),
+     "a factor that the profile demands"},
+    {"profile-limit", "limit", "profile", false, false, BYS_ROWS(profile_limit_attrs),
+     "limits that the profile demands"},
+};
+const int bys_schema_site_count = (int)(sizeof bys_schema_site_rows / sizeof bys_schema_site_rows[0]);

@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Look-ups in a Site.
+#include "site/site.h"
+#include <byssus/site.h>
+
+#include <math.h>
+#include <string.h>
+
+void bys_site_free(bys_site *site)
+{
+    if (site)
+        bys_arena_free(site->arena);
+}
+
+const char *bys_site_name(const bys_site *site)
+{
+    return site->name;
+}
+
+const bys_part *bys_site_part(const bys_site *site, const char *id)
+{
+    for (int i = 0; i < site->part_count; i++)
+        if (strcmp(site->parts[i].item.id, id) == 0)
+            return &site->parts[i];
+    return NULL;
+}
+
+int bys_site_stage(const bys_site *site, const char *id)
+{
+    for (int i = 0; i < site->stage_count; i++)
+        if (strcmp(site->stages[i].item.id, id) == 0)
+            return i;
+    return -1;
+}
+
+int bys_site_level(const bys_site *site, const char *id)
+{
+    for (int i = 0; i < site->level_count; i++)
+        if (strcmp(site->levels[i].item.id, id) == 0)
+            return i;
+    return -1;
+}
+
+const bys_gear_values *bys_gear_at(const bys_gear_part *gear, const char *stage)
+{
+    for (int i = 1; i < gear->value_count; i++)
+        if (strcmp(gear->values[i].stage, stage) == 0)
+            return &gear->values[i];
+    return gear->values;
+}
+
+// Plane: depth grows by tan(slope) per metre along the direction d = (sin a, cos a) in which the
+// bed deepens, a counted clockwise from north: z = -depth - tan(slope) (r - r0).d
+double bys_bed_z(const bys_seabed *bed, double x, double y)
+{
+    double along = (x - bed->x) * sin(bed->deepens) + (y - bed->y) * cos(bed->deepens);
+    return -bed->depth - tan(bed->slope) * along;
+}
+
+const bys_factor *bys_rules_factor(const bys_rules *rules, const char *component)
+{
+    for (int i = 0; i < rules->factor_count; i++)
+        if (strcmp(rules->factors[i].component, component) == 0)
+            return &rules->factors[i];
+    return NULL;
+}
