@@ -5,6 +5,8 @@
 
 #include <byssus/write.h>
 
+#include <string.h>
+
 static void add_cell(bys_text *out, double value, int decimals, int width)
 {
     bys_text text = {0};
@@ -77,14 +79,30 @@ static void add_bodies(bys_text *out, const bys_solution *solution, int first)
     }
 }
 
+// "L01/N/warp.7" is a point inside the section "L01/N/warp".
+static bool is_inside(const bys_solution *solution, const char *id)
+{
+    const char *dot = strrchr(id, '.');
+    if (!dot || !dot[1] || strspn(dot + 1, "0123456789") != strlen(dot + 1))
+        return false;
+    const size_t n = (size_t)(dot - id);
+    for (int i = 0; i < solution->span_count; i++)
+        if (!strncmp(solution->spans[i].id, id, n) && !solution->spans[i].id[n])
+            return true;
+    return false;
+}
+
 static void add_nodes(bys_text *out, const bys_solution *solution, int first)
 {
     static const char *const heads[] = {"x m", "y m", "z m"};
     bool any = false;
+    int left_out = 0;
     for (int i = 0; i < solution->node_count; i++) {
         const bys_node_row *row = &solution->nodes[i];
-        if (!*row->id)
-            continue; // points inside a section: see --json
+        if (!*row->id || is_inside(solution, row->id)) {
+            left_out++;
+            continue;
+        }
         if (!any)
             add_head(out, first, "Points", heads, 3);
         any = true;
@@ -94,6 +112,10 @@ static void add_nodes(bys_text *out, const bys_solution *solution, int first)
         add_cell(out, row->z, 3, 11);
         bys_text_add(out, "\n");
     }
+    if (left_out || solution->float_count || solution->hanging_count)
+        bys_text_addf(out, "\nWith --json also: %d points within sections, %d floats, %d pieces of "
+                           "gear.\n",
+                      left_out, solution->float_count, solution->hanging_count);
 }
 
 void bys_write_solution_text(bys_text *out, const bys_solution *solution, int width)
