@@ -114,7 +114,7 @@ static bool add_block(bys_expansion *x, const bys_block *block)
         bys_expand_fault(x, BYS_M_anchors_need_bed, block->item.place,
                          "block '%s' needs a seabed for its anchors: add <seabed>", block->item.id);
     for (int i = 0; i < block->lines; i++) {
-        const double offset = (i - 0.5 * (block->lines - 1)) * block->spacing;
+        const double offset = block->lines > 1 ? (i - 0.5 * (block->lines - 1)) * block->spacing : 0.0;
         bys_line_plan plan = {.id = line_id(x, block, i),
                               .block = block,
                               .heading = block->heading,

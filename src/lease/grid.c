@@ -47,8 +47,9 @@ static bool add_fairleads(bys_expansion *x, const bys_grid *g, seat *s)
 static bool add_raft(bys_expansion *x, const bys_grid *g, int column, int row, seat *s)
 {
     const double e = sin(g->heading), n = cos(g->heading);
-    const double right = (column - 0.5 * (g->columns - 1)) * g->spacing_x;
-    const double ahead = (row - 0.5 * (g->rows - 1)) * g->spacing_y;
+    // One column or row needs no spacing, which is then not stated.
+    const double right = g->columns > 1 ? (column - 0.5 * (g->columns - 1)) * g->spacing_x : 0.0;
+    const double ahead = g->rows > 1 ? (row - 0.5 * (g->rows - 1)) * g->spacing_y : 0.0;
     const bys_raft_part *r = &g->raft->u.raft;
     const double at[3] = {g->x + ahead * e + right * n, g->y + ahead * n - right * e,
                           x->surface - bys_raft_draft(x, g->raft) + r->pontoon_height};

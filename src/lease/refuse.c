@@ -231,13 +231,15 @@ bool bys_expand_refuse(bys_expansion *x)
 {
     web w;
     const bool ok = web_make(&w, x->net);
-    if (ok) {
+    // Each later step asks what an earlier fault would only say again.
+    if (ok && x->faults == 0) {
         refuse_alone(x, &w);
         refuse_unheld(x);
-        refuse_sinking(x);
-        if (x->faults == 0)
-            refuse_unreachable(x, &w);
     }
+    if (ok && x->faults == 0)
+        refuse_sinking(x);
+    if (ok && x->faults == 0)
+        refuse_unreachable(x, &w);
     web_free(&w);
     return ok;
 }
