@@ -62,21 +62,18 @@ static bool governs(const bys_design *design, const char *id)
     return false;
 }
 
-static void add_governed(bys_text *out, const bys_design *design, const char *id)
+static void add_governed(bys_text *out, const bys_design *design, const char *id, bool anchors)
 {
     int shown = 0;
-    bys_text_add(out, "<td>");
+    bys_text_add(out, "<td class=\"c\">");
     for (int i = 0; i < design->leg_count; i++) {
         const bys_leg_result *leg = &design->legs[i];
-        const bool line = !strcmp(leg->strength.case_id, id);
-        const bool anchor = !strcmp(leg->anchor.check.case_id, id);
-        if (!line && !anchor)
+        if (strcmp(anchors ? leg->anchor.check.case_id : leg->strength.case_id, id) != 0)
             continue;
         bys_text_add(out, shown++ ? ", " : "");
         bys_html_text(out, leg->id);
-        bys_text_add(out, line && anchor ? "" : line ? " line" : " anchor");
     }
-    bys_text_add(out, "</td>");
+    bys_text_add(out, shown ? "</td>" : "\xE2\x80\x93</td>");
 }
 
 static void add_governing_row(bys_text *out, const bys_design *design, const bys_case_result *row)
@@ -85,12 +82,13 @@ static void add_governing_row(bys_text *out, const bys_design *design, const bys
     bys_case_words(&words, design, row->id);
     bys_html_row(out, words.data ? words.data : "");
     bys_text_free(&words);
-    add_governed(out, design, row->id);
+    add_governed(out, design, row->id, false);
+    add_governed(out, design, row->id, true);
     bys_html_cell_number(out, row->largest_N / 1000.0, 1);
     bys_html_cell(out, row->largest_leg);
     bys_html_cell(out, row->analysis);
     bys_html_cell_number(out, row->residual_N, 4);
-    bys_text_add(out, "<td><code>");
+    bys_text_add(out, "<td class=\"c\"><code>");
     bys_html_text(out, row->id);
     bys_text_add(out, "</code></td>");
     bys_html_row_end(out);
@@ -99,11 +97,12 @@ static void add_governing_row(bys_text *out, const bys_design *design, const bys
 static void add_governing(bys_text *out, const bys_design *design)
 {
     static const bys_html_head heads[] = {
-        {"Case", "", false}, {"Governs", "", false}, {"Largest tension", "kN", true},
+        {"Case", "", false}, {"Governs the line of", "", false},
+        {"Governs the anchor of", "", false}, {"Largest tension", "kN", true},
         {"in leg", "", false}, {"Analysis", "", false}, {"Force left over", "N", true},
         {"Id for a single solve", "", false}};
     bys_text_add(out, "<h3>Cases that govern</h3>\n");
-    bys_html_table(out, "Cases that govern", heads, 7);
+    bys_html_table(out, "Cases that govern", heads, 8);
     for (int i = 0; i < design->case_count; i++)
         if (governs(design, design->cases[i].id) && find_case(design, design->cases[i].id))
             add_governing_row(out, design, &design->cases[i]);

@@ -20,11 +20,15 @@ static double largest(const bys_design *design)
     return most;
 }
 
-// Smallest of 1, 2, 5 times a power of ten that two rings of it hold everything.
+// The smallest round step of which two rings hold everything.
 static double ring_step(double most)
 {
-    const double half = most / 2.0, power = pow(10.0, floor(log10(half))), share = half / power;
-    return power * (share <= 1.0 ? 1.0 : share <= 2.0 ? 2.0 : share <= 5.0 ? 5.0 : 10.0);
+    static const double steps[] = {1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0};
+    const double half = most / 2.0, power = pow(10.0, floor(log10(half)));
+    int i = 0;
+    while (i < 9 && steps[i] * power < half)
+        i++;
+    return steps[i] * power;
 }
 
 // Gaps where a direction has no stable case.

@@ -85,7 +85,7 @@ static const struct {
 } shown[SHOWN] = {
     {"", "id", "Leg", "", 0, false},
     {"", "tension_kN", "tension", "kN", 8, true},
-    {"", "tension_tf", "", "tf", 7, true},
+    {"", "tension_tf", "", "tf", 6, true},
     {"line", "utilisation", "line", "use", 6, true},
     {"anchor", "utilisation", "anchor", "use", 7, true},
     {"", "verdict", "  verdict", "", 13, false},
@@ -163,28 +163,48 @@ static void add_legs(page *p)
 
 // ---- the rest ----------------------------------------------------------------------------------
 
+static bool counts(const bys_finding *finding)
+{
+    return finding->verdict == BYS_FAIL || finding->verdict == BYS_NOT_CHECKED;
+}
+
+static bool alike(const bys_finding *a, const bys_finding *b)
+{
+    return a->verdict == b->verdict && !strcmp(a->kind, b->kind);
+}
+
+// One of each kind and verdict, and how many more there are like it.
+static void add_finding(page *p, int first)
+{
+    const bys_finding *finding = &p->design->findings[first];
+    int more = 0;
+    for (int i = first + 1; i < p->design->finding_count; i++)
+        more += alike(finding, &p->design->findings[i]);
+    bys_text line = {0};
+    bys_text_addf(&line, "%s (%s): %s", finding->kind, bys_verdict_name(finding->verdict),
+                  finding->text);
+    if (more)
+        bys_text_addf(&line, "; and %d more like it", more);
+    bys_layout_wrap(p->out, line.data ? line.data : "", p->width, "  ", "    ");
+    p->out->failed = p->out->failed || line.failed;
+    bys_text_free(&line);
+}
+
 static void add_findings(page *p)
 {
     const bys_design *design = p->design;
-    int listed = 0, more = 0;
+    bool any = false;
     for (int i = 0; i < design->finding_count; i++) {
-        const bys_finding *finding = &design->findings[i];
-        if (finding->verdict != BYS_FAIL && finding->verdict != BYS_NOT_CHECKED)
+        bool first = counts(&design->findings[i]);
+        for (int k = 0; k < i && first; k++)
+            first = !alike(&design->findings[k], &design->findings[i]);
+        if (!first)
             continue;
-        if (listed == 12) {
-            more++;
-            continue;
-        }
-        if (listed++ == 0)
+        if (!any)
             heading(p, "Findings");
-        bys_text line = {0};
-        bys_text_addf(&line, "%s (%s): %s", finding->kind, bys_verdict_name(finding->verdict),
-                      finding->text);
-        bys_layout_wrap(p->out, line.data ? line.data : "", p->width, "  ", "    ");
-        bys_text_free(&line);
+        any = true;
+        add_finding(p, i);
     }
-    if (more)
-        bys_text_addf(p->out, "  and %d more: see the report\n", more);
 }
 
 static void add_unstable(page *p)

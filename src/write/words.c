@@ -33,6 +33,16 @@ static const bys_case_result *find_case(const bys_design *design, const char *id
     return NULL;
 }
 
+// " deg" as the degree sign.
+static void add_short(bys_text *out, const char *words)
+{
+    for (const char *deg; (deg = strstr(words, " deg")); words = deg + 4) {
+        bys_text_add_bytes(out, words, (size_t)(deg - words));
+        bys_text_add(out, deg[4] >= 'a' && deg[4] <= 'z' ? " deg" : "\xC2\xB0");
+    }
+    bys_text_add(out, words);
+}
+
 void bys_case_words(bys_text *out, const bys_design *design, const char *case_id)
 {
     const bys_case_result *found = case_id && *case_id ? find_case(design, case_id) : NULL;
@@ -40,7 +50,7 @@ void bys_case_words(bys_text *out, const bys_design *design, const char *case_id
         bys_text_add(out, case_id ? case_id : "");
         return;
     }
-    bys_text_add(out, found->words);
+    add_short(out, found->words);
     bys_text condition = {0};
     bys_condition_words(&condition, found->condition);
     if (condition.data && strcmp(found->condition, "intact") && *found->condition &&
