@@ -4,14 +4,15 @@
 // GIVEN     Site; each leg with a pretension leaves one value v open: a section's length or its reach
 // RETURNED  v (m, as cut) and the tension at the leg's top that it gives
 // NOTES     Unknowns of one island and one reference state (level, stage, slack water) are found
-//           together. With f = ln(T/T_stated) and J = df/dv the step is the damped least-squares one,
-//             (J'J + m I) d = -J'f,  m = 1e-6 trace(J'J),
-//           because the two ends of a longline pull alike: J is then nearly of rank one, and the
-//           shortest d moves both ends alike. J comes from differences, then by Broyden's update
+//           together. With f = ln(T/T_stated), J = df/dv and J'J = V diag(l) V' the step is
+//             d = -sum over l_k > 4e-4 l_max of v_k (v_k' J'f) / l_k.
+//           What is left out are the directions in which a line or a grid only shifts along itself:
+//           its ends pull alike wherever it lies, and a shift of metres to mend a thousandth of a
+//           tension is not what was asked for. J comes from differences, then by Broyden's update
 //             J += (f_new - f_old - J d) d' / (d'd).
 //           Where the stated values cannot all hold (two ends of one line with unlike values) the
 //           best fit is kept when it is within 5 % and said in a warning; beyond that it is a fault.
-// SOURCE    derived; Broyden 1965 (memory)
+// SOURCE    derived; Broyden 1965, Jacobi 1846 (memory)
 #include "base/codes.h"
 #include "lease/expand.h"
 #include "tune/tune.h"
@@ -33,7 +34,7 @@ typedef struct {
     int *legs;         ///< indices into net->legs
     double *v, *f;     ///< m; ln(T/T_stated)
     double *J;         ///< n x n, row-major
-    double *scratch;   ///< n*(n+4)
+    double *scratch;   ///< 2n*(n+2): differences, J'J, its vectors, trial values and misfits, step
     bool warm;
 } problem;
 
@@ -154,6 +155,13 @@ static double top_tension(const problem *p, const bys_leg *leg)
     return p->state->sections[leg->first_section + leg->section_count - 1].tension_b;
 }
 
+// A slack leg may drift sideways at no load: its tension is known all the same while values are
+// still being sought.
+static bool stands(const bys_outcome *o)
+{
+    return o->status == BYS_STABLE || (o->status == BYS_INDETERMINATE && o->residual <= 0.01);
+}
+
 // f at v. False when the state does not stand.
 static bool evaluate(problem *p, const double *v, double *f, bys_error *err)
 {
@@ -163,10 +171,10 @@ static bool evaluate(problem *p, const double *v, double *f, bys_error *err)
     const bys_outcome *outcome = &p->state->islands[p->island];
     if (bys_solve_island(p->state, p->solver, &p->sea, NULL, start, err) != BYS_OK)
         return false;
-    if (p->warm && outcome->status != BYS_STABLE &&
+    if (p->warm && !stands(outcome) &&
         bys_solve_island(p->state, p->solver, &p->sea, NULL, BYS_START_COLD, err) != BYS_OK)
         return false;
-    p->warm = outcome->status == BYS_STABLE;
+    p->warm = stands(outcome);
     for (int i = 0; p->warm && i < p->n; i++) {
         const bys_leg *leg = &p->net->legs[p->legs[i]];
         f[i] = log(fmax(top_tension(p, leg), 1e-3) / leg->spec->pretension);
@@ -198,35 +206,64 @@ static bool differences(problem *p, double *v, const double *f, bys_error *err)
     return true;
 }
 
-// Solves the damped normal equations by elimination (they are positive definite).
+// One rotation of the symmetric A in the plane (p, q), carried into V (both n x n).
+static void rotate(double *A, double *V, int n, int p, int q)
+{
+    const double apq = A[p * n + q];
+    if (fabs(apq) <= 1e-15 * sqrt(fabs(A[p * n + p] * A[q * n + q])))
+        return;
+    const double theta = (A[q * n + q] - A[p * n + p]) / (2.0 * apq);
+    const double t = copysign(1.0, theta) / (fabs(theta) + sqrt(theta * theta + 1.0));
+    const double c = 1.0 / sqrt(t * t + 1.0), s = t * c;
+    for (int k = 0; k < n; k++) {
+        const double akp = A[k * n + p], akq = A[k * n + q];
+        A[k * n + p] = c * akp - s * akq;
+        A[k * n + q] = s * akp + c * akq;
+    }
+    for (int k = 0; k < n; k++) {
+        const double apk = A[p * n + k], aqk = A[q * n + k];
+        A[p * n + k] = c * apk - s * aqk;
+        A[q * n + k] = s * apk + c * aqk;
+        const double vkp = V[k * n + p], vkq = V[k * n + q];
+        V[k * n + p] = c * vkp - s * vkq;
+        V[k * n + q] = s * vkp + c * vkq;
+    }
+}
+
+// A = J'J and its eigenvectors in the columns of V; the diagonal of A becomes the eigenvalues.
+static void decompose(const double *J, double *A, double *V, int n)
+{
+    for (int i = 0; i < n; i++)
+        for (int j = 0; j < n; j++) {
+            V[i * n + j] = i == j ? 1.0 : 0.0;
+            A[i * n + j] = 0.0;
+            for (int k = 0; k < n; k++)
+                A[i * n + j] += J[k * n + i] * J[k * n + j];
+        }
+    for (int sweep = 0; sweep < 12; sweep++)
+        for (int i = 0; i < n; i++)
+            for (int j = i + 1; j < n; j++)
+                rotate(A, V, n, i, j);
+}
+
 static void least_squares_step(problem *p, double *d)
 {
     const int n = p->n;
-    double *A = p->scratch + n, trace = 0.0; // n x n
-    for (int i = 0; i < n; i++) {
-        d[i] = 0.0;
-        for (int k = 0; k < n; k++)
-            d[i] -= p->J[k * n + i] * p->f[k];
-        for (int j = 0; j < n; j++) {
-            A[i * n + j] = 0.0;
-            for (int k = 0; k < n; k++)
-                A[i * n + j] += p->J[k * n + i] * p->J[k * n + j];
-        }
-        trace += A[i * n + i];
+    double *A = p->scratch + n, *V = A + n * n, most = 0.0;
+    decompose(p->J, A, V, n);
+    for (int k = 0; k < n; k++) {
+        most = fmax(most, A[k * n + k]);
+        d[k] = 0.0;
     }
-    for (int i = 0; i < n; i++)
-        A[i * n + i] += 1e-6 * trace + 1e-300;
-    for (int k = 0; k < n; k++)
-        for (int i = k + 1; i < n; i++) {
-            const double m = A[i * n + k] / A[k * n + k];
-            for (int j = k; j < n; j++)
-                A[i * n + j] -= m * A[k * n + j];
-            d[i] -= m * d[k];
-        }
-    for (int i = n - 1; i >= 0; i--) {
-        for (int j = i + 1; j < n; j++)
-            d[i] -= A[i * n + j] * d[j];
-        d[i] /= A[i * n + i];
+    for (int k = 0; k < n; k++) {
+        double along = 0.0; // v_k' J'f
+        if (A[k * n + k] <= 4e-4 * most)
+            continue;
+        for (int i = 0; i < n; i++)
+            for (int j = 0; j < n; j++)
+                along += V[j * n + k] * p->J[i * n + j] * p->f[i];
+        for (int j = 0; j < n; j++)
+            d[j] -= V[j * n + k] * along / A[k * n + k];
     }
 }
 
@@ -257,7 +294,7 @@ static double squares(const double *f, int n)
 static double take_step(problem *p, double *d, bys_error *err)
 {
     const int n = p->n;
-    double *trial = p->scratch + n + n * n, *g = trial + n, cap = 1.0;
+    double *trial = p->scratch + n + 2 * n * n, *g = trial + n, cap = 1.0;
     for (int i = 0; i < n; i++)
         cap = fmin(cap, 0.05 * p->v[i] / fmax(fabs(d[i]), 1e-12));
     for (int half = 0; half < 8; half++, cap *= 0.5) {
@@ -281,7 +318,7 @@ static double take_step(problem *p, double *d, bys_error *err)
 // Leaves v and f at the best fit. False when the reference state does not stand.
 static bool find_values(problem *p, bys_error *err)
 {
-    double *d = p->scratch + p->n + p->n * p->n + 2 * p->n;
+    double *d = p->scratch + 3 * p->n + 2 * p->n * p->n;
     bool fresh = false;
     if (!evaluate(p, p->v, p->f, err))
         return false;
@@ -304,7 +341,7 @@ static bool find_values(problem *p, bys_error *err)
             return false;
         fresh = true;
     }
-    return evaluate(p, p->v, p->f, err);
+    return evaluate(p, p->v, p->f, err) && p->state->islands[p->island].status == BYS_STABLE;
 }
 
 static bool open_problem(problem *p, bys_network *net, bys_state *state, const bys_sea *sea,
@@ -316,7 +353,7 @@ static bool open_problem(problem *p, bys_network *net, bys_state *state, const b
     p->legs = malloc(sizeof(int) * (most + 1));
     p->v = calloc(most * 2 + 1, sizeof(double));
     p->J = calloc(most * most + 1, sizeof(double));
-    p->scratch = calloc(most * most + 5 * most + 1, sizeof(double));
+    p->scratch = calloc(2 * most * most + 4 * most + 1, sizeof(double));
     if (!p->legs || !p->v || !p->J || !p->scratch)
         return bys_error_set(err, BYS_ENOMEM, 0, "out of memory in tuning") == BYS_OK;
     p->f = p->v + most;
