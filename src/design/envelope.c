@@ -171,28 +171,38 @@ static void keep_out(anchor_worst *worst, const bys_anchor_seen *seen, const bys
         *worst = (anchor_worst){seen, {job, seen->lost}};
 }
 
+/// What the pull would use if it came along the bed and in the set heading, where that is too much.
+static const char *at_best(bys_judge *judge, const bys_anchor_rule *rule,
+                           const bys_anchor_seen *seen) {
+    const double use =
+        rule->load_factor * rule->resistance_factor * seen->characteristic / rule->capacity;
+    return use > 1.0 ? bys_judge_text(judge, "; even within it the pull would use %.2f of %s", use,
+                                      bys_kilonewtons(judge, rule->capacity))
+                     : "";
+}
+
 static const char *anchor_why(bys_judge *judge, const bys_anchor_rule *rule,
                               const bys_anchor_seen *seen) {
     const double deg = 180.0 / 3.14159265358979323846;
+    const char *chain = "";
     switch (seen->trouble) {
     case BYS_SEEN_MISSING:
         return rule->missing;
     case BYS_SEEN_UPLIFT:
-        return bys_judge_text(
-            judge,
-            "the pull rises %.1f deg above the bed; the holding power is known up to "
-            "%.1f deg only",
-            seen->bed_uplift * deg, rule->uplift_limit * deg);
+        return bys_judge_text(judge,
+                              "the pull rises %.1f deg above the bed; the holding power is known "
+                              "up to %.1f deg only%s",
+                              seen->bed_uplift * deg, rule->uplift_limit * deg,
+                              at_best(judge, rule, seen));
     case BYS_SEEN_OFFSET:
-        return bys_judge_text(
-            judge,
-            "the pull comes %.0f deg off the set heading; the holding power is known "
-            "up to %.0f deg only",
-            seen->offset * deg, rule->offset_limit * deg);
+        return bys_judge_text(judge,
+                              "the pull comes %.0f deg off the set heading; the holding power is "
+                              "known up to %.0f deg only%s",
+                              seen->offset * deg, rule->offset_limit * deg,
+                              at_best(judge, rule, seen));
     default:
         break;
     }
-    const char *chain = "";
     if (rule->chain_counts && seen->chain_grip > 0.0)
         chain = bys_judge_text(judge, ", and %s of chain friction over %.1f m on the bed",
                                bys_kilonewtons(judge, seen->chain_grip), seen->grounded);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Findings about floats, gear, excursion and clearance. A limit that the rules do not set makes the
-// finding reported; one that the user sets is demanded.
+// Findings about gear, excursion, clearance and equilibrium. A limit that the rules do not set
+// makes the finding reported; one that the user sets is demanded.
 //
 // NOTES     1. Float reserve: share of the net lift (buoyancy of the whole float less its weight)
 // that
@@ -34,12 +34,6 @@ void bys_finding_add(bys_judge *judge, const bys_finding *finding) {
 
 // ---- worst of a group over the cases -------------------------------------------------------
 
-static double float_share(const bys_group_seen *seen) {
-    return seen->float_share;
-}
-static double end_share(const bys_group_seen *seen) {
-    return seen->end_share;
-}
 static double gear_height(const bys_group_seen *seen) {
     return fmin(seen->upright, seen->swung);
 }
@@ -50,12 +44,18 @@ static double clearance(const bys_group_seen *seen) {
     return seen->clearance;
 }
 
+bool bys_job_counts(const bys_judge *judge, const bys_job *job, bys_cases cases) {
+    if (cases == BYS_CASES_SLACK)
+        return bys_environment_slack(bys_job_environment(judge, job));
+    return cases == BYS_CASES_ALL || bys_job_demanded(judge, job);
+}
+
 bool bys_group_least(const bys_judge *judge, int group, double (*value)(const bys_group_seen *),
-                     bool all_cases, bys_group_worst *worst) {
+                     bys_cases cases, bys_group_worst *worst) {
     *worst = (bys_group_worst){NAN, NULL, NULL, group};
     for (int j = 0; j < judge->job_count; j++) {
         const bys_job *job = &judge->jobs[j];
-        if (!all_cases && !bys_job_demanded(judge, job))
+        if (!bys_job_counts(judge, job, cases))
             continue;
         const double here = value(&job->group[group]);
         if (!isnan(here) && !(here >= worst->value))
@@ -64,16 +64,15 @@ bool bys_group_least(const bys_judge *judge, int group, double (*value)(const by
     return worst->job != NULL;
 }
 
-/// First demanded case that is not stable in the group's connected part.
-static const bys_job *group_unstable(const bys_judge *judge, int group) {
+const bys_job *bys_group_unstable(const bys_judge *judge, int group, bys_cases cases) {
+    const bys_group *g = &judge->groups[group];
     for (int j = 0; j < judge->job_count; j++) {
         const bys_job *job = &judge->jobs[j];
         const bys_network *net = bys_job_stage(judge, job)->net;
-        const bys_group *g = &judge->groups[group];
         const int island = g->line >= 0   ? net->lines[g->line].island
                            : g->body >= 0 ? net->bodies[g->body].island
                                           : -1;
-        if (island >= 0 && bys_job_demanded(judge, job) && job->island[island] != BYS_STABLE)
+        if (island >= 0 && bys_job_counts(judge, job, cases) && job->island[island] != BYS_STABLE)
             return job;
     }
     return NULL;
@@ -95,34 +94,18 @@ bys_finding bys_finding_start(bys_judge *judge, const char *kind, const bys_grou
 void bys_finding_judge(bys_judge *judge, bys_finding *finding, int group, bool holds) {
     if (isnan(finding->limit))
         return;
-    const bys_job *unstable = holds ? group_unstable(judge, group) : NULL;
+    const bys_job *unstable = holds ? bys_group_unstable(judge, group, BYS_CASES_DEMANDED) : NULL;
     finding->verdict = !holds ? BYS_FAIL : unstable ? BYS_NOT_CHECKED : BYS_PASS;
     if (unstable)
         finding->text = bys_judge_text(judge, "%s; case %s did not come to rest", finding->text,
                                        bys_case_name(judge, unstable, -1));
 }
 
-// ---- floats --------------------------------------------------------------------------------
+// ---- what is demanded ----------------------------------------------------------------------
 
 static const char *demanded_words(bys_judge *judge, double limit, const char *unit,
                                   const char *how) {
     return isnan(limit) ? "" : bys_judge_text(judge, "; %s %g %s is demanded", how, limit, unit);
-}
-
-static void float_finding(bys_judge *judge, const bys_group_worst *worst, bool ends) {
-    const bys_stage_set *set = bys_job_stage(judge, worst->job);
-    const int index = ends ? worst->seen->end_set : worst->seen->float_set;
-    bys_finding f = bys_finding_start(judge, "float reserve", worst);
-    f.value = 100.0 * worst->value;
-    f.limit = ends ? NAN : 100.0 * judge->site->rules.float_reserve;
-    f.unit = "%";
-    f.text = bys_judge_text(
-        judge, "%s: the %s %s has %.0f %% of its net lift left%s (%s)%s", f.item,
-        ends ? "hardest pressed end float" : "hardest pressed float", set->net->floats[index].id,
-        f.value, worst->value <= 0.0 ? " and is under water" : "",
-        bys_case_speech(judge, worst->job), demanded_words(judge, f.limit, "%", "at least"));
-    bys_finding_judge(judge, &f, worst->group, f.value >= f.limit);
-    bys_finding_add(judge, &f);
 }
 
 // ---- gear, excursion, clearance ------------------------------------------------------------
@@ -164,11 +147,12 @@ static void clearance_finding(bys_judge *judge, const bys_group_worst *worst) {
 }
 
 /// Each group where a limit is demanded; else only the worst of all.
-static void each_or_worst(bys_judge *judge, double (*value)(const bys_group_seen *), bool all_cases,
-                          bool each, void (*add)(bys_judge *, const bys_group_worst *)) {
+static void each_or_worst(bys_judge *judge, double (*value)(const bys_group_seen *),
+                          bys_cases cases, bool each,
+                          void (*add)(bys_judge *, const bys_group_worst *)) {
     bys_group_worst worst = {NAN, NULL, NULL, 0}, here;
     for (int g = 0; g < judge->group_count; g++) {
-        if (!bys_group_least(judge, g, value, all_cases, &here))
+        if (!bys_group_least(judge, g, value, cases, &here))
             continue;
         if (each)
             add(judge, &here);
@@ -177,13 +161,6 @@ static void each_or_worst(bys_judge *judge, double (*value)(const bys_group_seen
     }
     if (!each && worst.job)
         add(judge, &worst);
-}
-
-static void crop_float_finding(bys_judge *judge, const bys_group_worst *worst) {
-    float_finding(judge, worst, false);
-}
-static void end_float_finding(bys_judge *judge, const bys_group_worst *worst) {
-    float_finding(judge, worst, true);
 }
 
 // ---- equilibrium ---------------------------------------------------------------------------
@@ -268,11 +245,13 @@ void bys_judge_findings(bys_judge *judge) {
     }
     bys_judge_line_findings(judge);
     bys_judge_place_findings(judge);
-    each_or_worst(judge, float_share, false, true, crop_float_finding);
-    each_or_worst(judge, end_share, false, false, end_float_finding);
-    each_or_worst(judge, gear_height, false, !isnan(rules->gear_clearance), gear_finding);
-    each_or_worst(judge, excursion, false, !isnan(rules->max_excursion), excursion_finding);
-    each_or_worst(judge, clearance, true, !isnan(rules->line_clearance), clearance_finding);
+    bys_judge_float_findings(judge);
+    each_or_worst(judge, gear_height, BYS_CASES_DEMANDED, !isnan(rules->gear_clearance),
+                  gear_finding);
+    each_or_worst(judge, excursion, BYS_CASES_DEMANDED, !isnan(rules->max_excursion),
+                  excursion_finding);
+    each_or_worst(judge, clearance, BYS_CASES_ALL, !isnan(rules->line_clearance),
+                  clearance_finding);
     scope_finding(judge);
     bys_judge_lost_findings(judge);
 }

@@ -13,11 +13,17 @@ typedef struct {
     int group;
 } bys_group_worst;
 
-/// False if no case gave a value. all_cases: those that are not demanded too.
+typedef enum { BYS_CASES_DEMANDED, BYS_CASES_ALL, BYS_CASES_SLACK } bys_cases;
+
+bool bys_job_counts(const bys_judge *judge, const bys_job *job, bys_cases cases);
+/// False if no case gave a value.
 bool bys_group_least(const bys_judge *judge, int group, double (*value)(const bys_group_seen *),
-                     bool all_cases, bys_group_worst *worst);
+                     bys_cases cases, bys_group_worst *worst);
+/// First of those cases that is not stable in the group's connected part; NULL if all are.
+const bys_job *bys_group_unstable(const bys_judge *judge, int group, bys_cases cases);
 bys_finding bys_finding_start(bys_judge *judge, const char *kind, const bys_group_worst *worst);
 /// Verdict of a finding that has a limit.
 void bys_finding_judge(bys_judge *judge, bys_finding *finding, int group, bool holds);
+void bys_judge_float_findings(bys_judge *judge); // float_findings.c
 
 #endif

@@ -58,8 +58,18 @@ static bool make_slot(bys_judge *judge, bys_job *job, bool lost) {
     if (lost)
         forget(job->sweep, (int)legs * BYS_SWEEP, -INFINITY);
     for (int g = 0; g < judge->group_count; g++)
-        job->group[g] =
-            (bys_group_seen){NAN, NAN, -1, -1, NAN, NAN, -1, NAN, NAN, -1, NAN, {NAN, NAN}};
+        job->group[g] = (bys_group_seen){.float_share = NAN,
+                                         .end_share = NAN,
+                                         .float_set = -1,
+                                         .end_set = -1,
+                                         .swung = NAN,
+                                         .upright = NAN,
+                                         .gear_set = -1,
+                                         .excursion = NAN,
+                                         .clearance = NAN,
+                                         .other = -1,
+                                         .inside = NAN,
+                                         .at = {NAN, NAN}};
     job->intact.largest_leg = -1;
     return true;
 }

@@ -91,25 +91,31 @@ static const char *level_words(const bys_judge *judge, const bys_environment *en
     return *item->name ? item->name : item->id;
 }
 
+/// "090" or "067.5"
+static const char *degree_words(bys_judge *judge, double angle) {
+    const double tenths =
+        round(fmod(angle * (180.0 / 3.14159265358979323846) + 720.0, 360.0) * 10.0);
+    return bys_judge_text(judge, fmod(tenths, 10.0) == 0.0 ? "%03.0f" : "%05.1f",
+                          fmod(tenths / 10.0, 360.0));
+}
+
 /// "current towards 090 deg, HAT and surge, harvest"
 const char *bys_case_speech(bys_judge *judge, const bys_job *job) {
     const bys_environment *e = bys_job_environment(judge, job);
-    const double to_degrees = 180.0 / 3.14159265358979323846;
-    const char *level = level_words(judge, e),
-               *stage = stage_words(judge, bys_job_stage(judge, job));
+    const char *level = level_words(judge, e);
+    const char *stage = stage_words(judge, bys_job_stage(judge, job));
     const char *comma = *stage ? ", " : "";
     if (bys_environment_slack(e))
         return bys_judge_text(judge, "slack water, %s%s%s", level, comma, stage);
-    const double turn = round(e->turn * to_degrees);
-    const char *flow =
-        e->sea.current_speed > 0.0 ? "current towards" : "no current, wind and waves towards";
-    if (e->sea.current_speed > 0.0 && turn != 0.0)
-        return bys_judge_text(judge, "%s %03.0f deg, wind and waves turned %.0f deg, %s%s%s", flow,
-                              e->towards * to_degrees, turn, level, comma, stage);
-    const double way =
-        e->sea.current_speed > 0.0 ? e->towards : atan2(e->sea.waves[0], e->sea.waves[1]);
-    return bys_judge_text(judge, "%s %03.0f deg, %s%s%s", flow,
-                          fmod(way * to_degrees + 360.0, 360.0), level, comma, stage);
+    const char *blow = degree_words(judge, atan2(e->sea.waves[0], e->sea.waves[1]));
+    if (!(e->sea.current_speed > 0.0))
+        return bys_judge_text(judge, "no current, wind and waves towards %s deg, %s%s%s", blow,
+                              level, comma, stage);
+    const char *flow = degree_words(judge, e->towards);
+    const bool apart = (e->sea.wind_speed > 0.0 || e->sea.hs > 0.0) && strcmp(flow, blow) != 0;
+    return bys_judge_text(judge, "current towards %s deg%s%s%s, %s%s%s", flow,
+                          apart ? ", wind and waves towards " : "", apart ? blow : "",
+                          apart ? " deg" : "", level, comma, stage);
 }
 
 /// Newtons as text in kN with the digits that a rigger reads.

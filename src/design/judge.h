@@ -11,6 +11,7 @@
 #include <byssus/design.h>
 
 enum { BYS_ALL_STAGES = -2 };
+enum { BYS_UNDER = 6 };  ///< floats under water that are named
 enum { BYS_SWEEP = 32 }; ///< directions of the outline that a line with a lost leg can reach
 
 // ---- what is judged (constant while the cases run) -----------------------------------------
@@ -95,6 +96,7 @@ typedef struct {
 typedef struct {
     double float_share, end_share; ///< least share of net lift left; NAN
     int float_set, end_set;
+    int under[BYS_UNDER], under_count; ///< float sets under water, the first of them listed
     double swung, upright;         ///< m, least height of gear above the bed; NAN
     int gear_set;
     double excursion;              ///< m in plan from rest; NAN

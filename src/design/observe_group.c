@@ -13,23 +13,31 @@ static bool group_stable(const bys_stage_set *set, const bys_job *job, int point
 
 // ---- floats and gear -----------------------------------------------------------------------
 
+static void keep_float(bys_group_seen *group, double share, int set, bool at_end) {
+    double *least = at_end ? &group->end_share : &group->float_share;
+    if (isnan(*least) || share < *least) {
+        *least = share;
+        *(at_end ? &group->end_set : &group->float_set) = set;
+    }
+    if (share > 0.0)
+        return;
+    if (group->under_count < BYS_UNDER)
+        group->under[group->under_count] = set;
+    group->under_count++;
+}
+
 static void look_at_floats(const bys_judge *judge, bys_job *job, const bys_state *state) {
     const bys_stage_set *set = bys_job_stage(judge, job);
     const bys_sea *sea = &bys_job_environment(judge, job)->sea;
     for (int f = 0; f < set->net->float_count; f++) {
-        const bys_float_set *set_of = &set->net->floats[f];
-        if (!group_stable(set, job, set_of->point))
+        const bys_float_set *floats = &set->net->floats[f];
+        if (!group_stable(set, job, floats->point))
             continue;
-        const bys_float_part *part = &set_of->part->u.buoy;
+        const bys_float_part *part = &floats->part->u.buoy;
         const double net_lift = (sea->rho * part->volume - part->mass) * sea->gravity;
-        const double share = state->lift_left[f] / net_lift;
-        const int line = set_of->line;
-        bys_group_seen *group = &job->group[line >= 0 ? line : set->group_of_point[set_of->point]];
-        double *least = set_of->at_end ? &group->end_share : &group->float_share;
-        if (isnan(*least) || share < *least) {
-            *least = share;
-            *(set_of->at_end ? &group->end_set : &group->float_set) = f;
-        }
+        const double share = fmax(state->lift_left[f] / net_lift, 0.0);
+        const int group = floats->line >= 0 ? floats->line : set->group_of_point[floats->point];
+        keep_float(&job->group[group], share, f, floats->at_end);
     }
 }
 

@@ -89,7 +89,7 @@ void bys_judge_place_findings(bys_judge *judge) {
     all_anchors(judge);
     for (int g = 0; g < judge->group_count; g++) {
         bys_group_worst worst;
-        if (bys_group_least(judge, g, inside_of, false, &worst))
+        if (bys_group_least(judge, g, inside_of, BYS_CASES_DEMANDED, &worst))
             moving_finding(judge, &worst);
     }
 }

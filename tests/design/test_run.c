@@ -179,6 +179,29 @@ START_TEST(limits_of_the_user_are_demanded) {
 }
 END_TEST
 
+// Each float carries 4 m of line at rest: 4/1.2 panels of 5.2 kg less 4 m of floating rope,
+// 0.46 (1025/910 - 1) kg/m, of a net lift of 0.055 x 1025 - 3.5 kg: 67.66 % is left. [derived]
+// Which float is the hardest pressed depends on the legs' small pull, so 2 % are allowed.
+START_TEST(float_reserve_is_judged_at_rest)
+{
+    make_across();
+    good_screw();
+    hand.site.rules.float_reserve = 0.25;
+    bys_design *d = run(NULL);
+    const bys_finding *f = finding(d, "float reserve", BYS_PASS);
+    ck_assert_ptr_nonnull(f);
+    expect_abs(f->value, 67.66, 2.0);
+    ck_assert_ptr_nonnull(strstr(f->case_id, "slack/"));
+    ck_assert_ptr_nonnull(finding(d, "float reserve", BYS_REPORTED));
+    bys_design_free(d);
+    hand.site.rules.float_reserve = 0.80;
+    d = run(NULL);
+    ck_assert_ptr_nonnull(finding(d, "float reserve", BYS_FAIL));
+    ck_assert_int_eq(bys_design_exit(d), 1);
+    bys_design_free(d);
+}
+END_TEST
+
 START_TEST(a_demanded_lost_leg_counts) {
     make_across();
     good_screw();
@@ -321,6 +344,7 @@ int main(void) {
     suite_test(s, strict_takes_no_unverified_value);
     suite_test(s, the_lease_is_kept_by_anchors);
     suite_test(s, limits_of_the_user_are_demanded);
+    suite_test(s, float_reserve_is_judged_at_rest);
     suite_test(s, a_demanded_lost_leg_counts);
     suite_test(s, threads_change_nothing);
     suite_test(s, copies_are_solved_once);
