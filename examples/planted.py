@@ -17,10 +17,10 @@ def main():
     small.sort(key=lambda leg: -leg["anchor"]["utilisation"])
     if small:
         worst = small[0]
-        print(f"found: anchor too small on {len(small)} of {len(result['legs'])} legs; worst {worst['id']}: "
-              f"{worst['anchor']['design_kN']:.1f} kN to hold, "
-              f"{worst['anchor']['capacity_kN']:.1f} kN held before factors, "
-              f"{100 * worst['anchor']['utilisation']:.0f} % used, in {worst['anchor']['case']}")
+        anchor = worst["anchor"]
+        print(f"found: anchor too small on {len(small)} of {len(result['legs'])} legs; worst "
+              f"{worst['id']}: {anchor['design_kN']:.1f} kN times {anchor['resistance_factor']:.2f} "
+              f"against {anchor['capacity_kN']:.1f} kN that it holds, in {anchor['case']}")
     else:
         missed.append("an anchor that is too small")
 
