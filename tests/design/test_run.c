@@ -181,16 +181,18 @@ END_TEST
 
 // Each float carries 4 m of line at rest: 4/1.2 panels of 5.2 kg less 4 m of floating rope,
 // 0.46 (1025/910 - 1) kg/m, of a net lift of 0.055 x 1025 - 3.5 kg: 67.66 % is left. [derived]
-// Which float is the hardest pressed depends on the legs' small pull, so 2 % are allowed.
+// How panels fall between the floats shifts single floats by a few newtons: 1 % is allowed. At the
+// higher level the legs would pull the floats next to them down, so there is only the lower one.
 START_TEST(float_reserve_is_judged_at_rest)
 {
     make_across();
+    hand.site.level_count = 1;
     good_screw();
     hand.site.rules.float_reserve = 0.25;
     bys_design *d = run(NULL);
     const bys_finding *f = finding(d, "float reserve", BYS_PASS);
     ck_assert_ptr_nonnull(f);
-    expect_abs(f->value, 67.66, 2.0);
+    expect_abs(f->value, 67.66, 1.0);
     ck_assert_ptr_nonnull(strstr(f->case_id, "slack/"));
     ck_assert_ptr_nonnull(finding(d, "float reserve", BYS_REPORTED));
     bys_design_free(d);
