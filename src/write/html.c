@@ -3,6 +3,7 @@
 #include "write/utf8.h"
 
 #include <math.h>
+#include <string.h>
 
 void bys_html_text(bys_text *out, const char *text)
 {
@@ -65,7 +66,7 @@ void bys_html_table(bys_text *out, const char *label, const bys_html_head *heads
 {
     bys_text_add(out, "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"");
     bys_html_text(out, label);
-    bys_text_add(out, "\">\n<table>\n<thead><tr>");
+    bys_text_addf(out, "\">\n<table%s>\n<thead><tr>", count > 11 ? " class=\"dense\"" : "");
     for (int i = 0; i < count; i++) {
         bys_text_addf(out, "<th scope=\"col\"%s>", heads[i].number ? " class=\"n\"" : "");
         bys_html_text(out, heads[i].head);
@@ -84,10 +85,27 @@ void bys_html_table_end(bys_text *out)
     bys_text_add(out, "</tbody>\n</table>\n</div>\n");
 }
 
+// "L05/N/anchor" may break before its last name where a column is narrow; "L05/N" may not.
+static void add_id(bys_text *out, const char *id)
+{
+    const char *last = strrchr(id, '/'), *first = strchr(id, '/');
+    if (!last || last == first || strchr(id, ' ')) {
+        bys_html_text(out, id);
+        return;
+    }
+    bys_text head = {0};
+    bys_text_add_bytes(&head, id, (size_t)(last + 1 - id));
+    bys_html_text(out, head.data ? head.data : "");
+    bys_text_add(out, "<wbr>");
+    bys_html_text(out, last + 1);
+    out->failed = out->failed || head.failed;
+    bys_text_free(&head);
+}
+
 void bys_html_row(bys_text *out, const char *id)
 {
     bys_text_add(out, "<tr><th scope=\"row\">");
-    bys_html_text(out, id);
+    add_id(out, id);
     bys_text_add(out, "</th>");
 }
 
@@ -99,7 +117,7 @@ void bys_html_row_end(bys_text *out)
 void bys_html_cell(bys_text *out, const char *text)
 {
     bys_text_add(out, "<td>");
-    bys_html_text(out, text);
+    add_id(out, text);
     bys_text_add(out, "</td>");
 }
 

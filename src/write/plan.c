@@ -358,9 +358,12 @@ static void label_lines(sheet *s)
         for (int k = 0; k < 5; k++) {
             double x = 0.0, y = 0.0, at[2];
             const int n = (int)(shares[k] * (line->count - 1) + 0.5);
-            for (int p = 0; p < line->count && is_raft(line); p++) {
-                x += line->xyz[3 * p] / line->count;
-                y += line->xyz[3 * p + 1] / line->count;
+            const int last = line->count - 1; // the outline of a raft may come back to its start
+            const bool closed = !memcmp(line->xyz, line->xyz + 3 * last, 2 * sizeof(double));
+            const int corners = closed ? last : line->count;
+            for (int p = 0; p < corners && is_raft(line); p++) {
+                x += line->xyz[3 * p] / corners;
+                y += line->xyz[3 * p + 1] / corners;
             }
             if (!is_raft(line))
                 x = line->xyz[3 * n], y = line->xyz[3 * n + 1];

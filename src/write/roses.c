@@ -85,8 +85,8 @@ static void add_rose(bys_text *out, const bys_design *design, const bys_leg_resu
     if (worst >= 0) {
         bys_number_add(out, leg->by_direction_N[worst] / 1000.0, 1);
         bys_text_add(out, " kN, ");
-        const double angle = design->directions_rad[worst] * (180.0 / 3.14159265358979323846);
-        bys_text_addf(out, "towards %03.0f\xC2\xB0", angle);
+        bys_text_addf(out, "towards %03g\xC2\xB0",
+                      round(10.0 * bys_compass(design->directions_rad[worst])) / 10.0);
     } else {
         bys_text_add(out, "no stable case");
     }
