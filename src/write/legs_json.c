@@ -110,7 +110,7 @@ static void add_anchor(bys_json *json, const bys_design *design, const bys_ancho
     for (int i = 0; i < anchor->leg_count; i++)
         bys_json_string(json, NULL, design->legs[anchor->legs[i]].id);
     bys_json_close(json, ']');
-    bys_json_number(json, "heading_deg", bys_compass(anchor->heading_rad));
+    bys_json_number(json, "heading_deg", bys_compass_degrees(anchor->heading_rad));
     bys_json_number(json, "utilisation", anchor->utilisation);
     bys_json_string(json, "verdict", bys_verdict_name(anchor->verdict));
     bys_json_boolean(json, "inside_lease", anchor->inside_lease);
@@ -177,7 +177,7 @@ static void add_head(bys_json *json, const bys_design *design)
     bys_json_close(json, '}');
     bys_json_open(json, "directions_deg", '[', true);
     for (int i = 0; i < design->direction_count; i++)
-        bys_json_number(json, NULL, bys_compass(design->directions_rad[i]));
+        bys_json_number(json, NULL, bys_compass_degrees(design->directions_rad[i]));
     bys_json_close(json, ']');
 }
 

@@ -174,7 +174,7 @@ static void add_anchor(bys_text *out, const bys_design *design, const bys_anchor
     bys_html_cell_number(out, anchor->x_m, 1);
     bys_html_cell_number(out, anchor->y_m, 1);
     bys_html_cell_number(out, anchor->depth_m, 1);
-    bys_html_cell_number(out, bys_compass(anchor->heading_rad), 0);
+    bys_html_cell_number(out, bys_compass_degrees(anchor->heading_rad), 0);
     bys_html_cell_use(out, anchor->utilisation, anchor->verdict);
     bys_html_cell_verdict(out, anchor->verdict);
     if (design->lease_count < 3) {

@@ -86,7 +86,7 @@ static void add_rose(bys_text *out, const bys_design *design, const bys_leg_resu
         bys_number_add(out, leg->by_direction_N[worst] / 1000.0, 1);
         bys_text_add(out, " kN, ");
         bys_text_addf(out, "towards %03g\xC2\xB0",
-                      round(10.0 * bys_compass(design->directions_rad[worst])) / 10.0);
+                      round(10.0 * bys_compass_degrees(design->directions_rad[worst])) / 10.0);
     } else {
         bys_text_add(out, "no stable case");
     }

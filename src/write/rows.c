@@ -24,7 +24,7 @@ static double degrees(double rad)
     return rad * (180.0 / 3.14159265358979323846);
 }
 
-double bys_compass(double rad)
+double bys_compass_degrees(double rad)
 {
     double d = fmod(degrees(rad), 360.0);
     d = d < 0.0 ? d + 360.0 : d;
@@ -47,7 +47,7 @@ GETTER(get_wave, number_cell, leg->wave_N / 1000.0)
 GETTER(get_use, number_cell, leg->utilisation)
 GETTER(get_verdict, verdict_cell, leg->verdict)
 GETTER(get_reach, number_cell, leg->reach_m)
-GETTER(get_bearing, number_cell, bys_compass(leg->bearing_rad))
+GETTER(get_bearing, number_cell, bys_compass_degrees(leg->bearing_rad))
 GETTER(get_scope, number_cell, leg->scope)
 GETTER(get_pretension, number_cell, leg->pretension_N / 1000.0)
 

@@ -41,7 +41,7 @@ void bys_case_words(bys_text *out, const bys_design *design, const char *case_id
 /// The condition in words: "intact", "leg L05/N lost".
 void bys_condition_words(bys_text *out, const char *condition);
 /// Radians as degrees clockwise from north, 0 <= d < 360, with nothing that prints as 360.
-double bys_compass(double rad);
+double bys_compass_degrees(double rad);
 /// Index of the direction with the largest intact tension of the leg; -1 if none is known.
 int bys_worst_direction(const bys_design *design, const bys_leg_result *leg);
 
