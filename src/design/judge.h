@@ -69,6 +69,7 @@ typedef struct {
     const char *id;
     bys_network *net;
     int *piece_of_section, *piece_of_fitting;
+    int *piece_of_foot;      ///< by leg: its anchor's own strength, -1 = not stated
     int *first_of_fitting;   ///< fitting f: ends first[f] .. first[f+1]-1
     int *end_of_fitting;     ///< 2*section for its a end, 2*section+1 for its b end
     int *group_of_section, *group_of_point;

@@ -53,6 +53,13 @@ static double look_at_pieces(const bys_stage_set *set, const bys_state *state, i
         if (net->fittings[f].leg < 0 || net->fittings[f].leg != r->lost)
             record(r, set->piece_of_fitting[f], fitting_tension(set, state, f));
     }
+    const bys_island *part = &net->islands[island];
+    for (int k = 0; k < part->leg_count; k++) {
+        const bys_leg *leg = &net->legs[part->legs[k]];
+        const int piece = set->piece_of_foot[part->legs[k]];
+        if (piece >= 0 && part->legs[k] != r->lost && leg->section_count > 0)
+            record(r, piece, state->sections[leg->first_section].tension_a);
+    }
     return largest;
 }
 

@@ -8,7 +8,10 @@
 //              A rope whose knots or splices are not stated is not reduced for them, and `why` says
 //              so.
 //           2. utilisation = tension x load factor x resistance factor / capacity.
-//           3. Missing strength or factor: cannot be checked; nothing is set to 1.
+//           3. An anchor whose own (structural) strength is stated is checked as a connector at the
+//           foot of
+//              each leg.
+//           4. Missing strength or factor: cannot be checked; nothing is set to 1.
 // SOURCE    form of the check: UFC 4-159-03 (2005) Table 3-7, factor of safety on breaking
 // strength. [read]
 #include "base/number.h"
@@ -33,7 +36,7 @@ static const char *component_of(const bys_part *part) {
 
 static const char *kind_of(const bys_part *part, bool fitting) {
     if (fitting)
-        return "connector";
+        return part && part->kind == BYS_PART_ANCHOR ? "anchor" : "connector";
     return part && part->kind == BYS_PART_CHAIN ? "chain" : "rope";
 }
 
@@ -90,8 +93,9 @@ bys_piece bys_piece_make(bys_judge *judge, const char *id, const bys_part *part,
     piece.basis = part ? part->item.basis : BYS_BASIS_ASSUMED;
     if (!part)
         return piece;
-    if (part->kind == BYS_PART_CONNECTOR) {
-        piece.strength = piece.capacity = part->u.connector.strength;
+    if (part->kind == BYS_PART_CONNECTOR || part->kind == BYS_PART_ANCHOR) {
+        piece.strength = piece.capacity =
+            part->kind == BYS_PART_ANCHOR ? part->u.anchor.strength : part->u.connector.strength;
         piece.why = bys_judge_text(judge, "%s new", bys_kilonewtons(judge, piece.strength));
     } else if (part->kind == BYS_PART_ROPE || part->kind == BYS_PART_CHAIN) {
         line_capacity(judge, &piece, &part->u.line);
@@ -158,6 +162,22 @@ static int fitting_piece(bys_judge *judge, const bys_network *net, const bys_fit
     return add_piece(judge, &piece);
 }
 
+/// The anchor's own strength as a piece of the leg; -1 where it is not stated.
+static int foot_piece(bys_judge *judge, const bys_network *net, int leg, bool first) {
+    const int anchor = net->legs[leg].anchor;
+    const bys_part *part = anchor >= 0 ? net->anchors[anchor].part : NULL;
+    if (!part || isnan(part->u.anchor.strength) || part->u.anchor.kind == BYS_ANCHOR_FIXED)
+        return -1;
+    const char *id = bys_judge_text(judge, "%s/foot", net->legs[leg].id);
+    const int old = first ? -1 : find_piece(judge, id, -1);
+    if (old >= 0)
+        return old;
+    bys_piece piece = bys_piece_make(judge, id, part, true);
+    piece.leg = leg;
+    piece.line = net->legs[leg].line;
+    return add_piece(judge, &piece);
+}
+
 /// Ends of sections that meet at a fitting's point; those of its own leg if it belongs to one.
 static int fitting_ends(int *ends, const bys_network *net, const bys_fitting *fitting) {
     int count = 0, first = 0, last = net->section_count;
@@ -202,6 +222,7 @@ bool bys_judge_pieces(bys_judge *judge) {
         const bys_network *net = set->net;
         set->piece_of_section = bys_judge_get(judge, (size_t)net->section_count, sizeof(int));
         set->piece_of_fitting = bys_judge_get(judge, (size_t)net->fitting_count, sizeof(int));
+        set->piece_of_foot = bys_judge_get(judge, (size_t)net->leg_count, sizeof(int));
         if (judge->no_memory || !map_fittings(judge, set))
             return false;
         // In the first stage every id is new; in the others the same order is tried first.
@@ -210,6 +231,8 @@ bool bys_judge_pieces(bys_judge *judge) {
         for (int f = 0; f < net->fitting_count && !judge->no_memory; f++)
             set->piece_of_fitting[f] =
                 fitting_piece(judge, net, &net->fittings[f], i == 0 ? -2 : net->section_count + f);
+        for (int l = 0; l < net->leg_count && !judge->no_memory; l++)
+            set->piece_of_foot[l] = foot_piece(judge, net, l, i == 0);
     }
     return !judge->no_memory;
 }

@@ -161,9 +161,17 @@ static void put_cautions(bys_judge *judge) {
         "pull tested."};
     const int count = (int)(sizeof always / sizeof always[0]);
     bys_design *out = judge->out;
-    out->cautions = bys_judge_get(judge, (size_t)count, sizeof(char *));
-    for (int i = 0; out->cautions && i < count; i++)
+    out->cautions = bys_judge_get(judge, (size_t)count + 1, sizeof(char *));
+    if (!out->cautions)
+        return;
+    for (int i = 0; i < count; i++)
         out->cautions[out->caution_count++] = always[i];
+    if (out->solve_count < out->case_total)
+        out->cautions[out->caution_count++] =
+            bys_judge_text(judge,
+                           "Lines that are exact copies of one another, moved along the bed's "
+                           "contour, were solved once: %d solves gave %d cases.",
+                           out->solve_count, out->case_total);
 }
 
 void bys_judge_report_rows(bys_judge *judge) {

@@ -118,12 +118,28 @@ static bool list_by_island(bys_judge *judge, bys_stage_set *set) {
 
 // ---- all -----------------------------------------------------------------------------------
 
+/// Builds a stage's network. What the first stage has said is not said again: only faults are
+/// passed on from the others.
+static bys_rc build(bys_judge *judge, bys_stage_set *set, int stage, bool first, bys_error *err) {
+    bys_messages *said = judge->messages;
+    if (!first && bys_messages_new(&said))
+        return bys_error_set(err, BYS_ENOMEM, 0, "out of memory while preparing the stages");
+    const bys_rc rc = bys_network_tuned(&set->net, judge->site, stage, &judge->tuning, said, err);
+    for (size_t i = 0; !first && i < bys_messages_count(said); i++) {
+        const bys_message *m = bys_messages_at(said, i);
+        if (m->severity == BYS_FAULT)
+            bys_messages_add(judge->messages, BYS_FAULT, m->code, m->place, "%s", m->text);
+    }
+    if (!first)
+        bys_messages_free(said);
+    return rc;
+}
+
 static bys_rc add_stage(bys_judge *judge, int index, int stage, bys_error *err) {
     bys_stage_set *set = &judge->stages[index];
     set->stage = stage;
     set->id = stage >= 0 ? judge->site->stages[stage].item.id : "as-written";
-    bys_rc rc =
-        bys_network_tuned(&set->net, judge->site, stage, &judge->tuning, judge->messages, err);
+    const bys_rc rc = build(judge, set, stage, index == 0, err);
     if (rc)
         return rc;
     judge->stage_count = index + 1;

@@ -183,8 +183,7 @@ END_TEST
 // 0.46 (1025/910 - 1) kg/m, of a net lift of 0.055 x 1025 - 3.5 kg: 67.66 % is left. [derived]
 // How panels fall between the floats shifts single floats by a few newtons: 1 % is allowed. At the
 // higher level the legs would pull the floats next to them down, so there is only the lower one.
-START_TEST(float_reserve_is_judged_at_rest)
-{
+START_TEST(float_reserve_is_judged_at_rest) {
     make_across();
     hand.site.level_count = 1;
     good_screw();
@@ -217,6 +216,94 @@ START_TEST(a_demanded_lost_leg_counts) {
     const bys_check_options intact_only = {.intact_only = true};
     d = run(&intact_only);
     ck_assert_int_eq(bys_design_exit(d), 2); // demanded, and left out
+    bys_design_free(d);
+}
+END_TEST
+
+// Both north legs go to one anchor: its load is the vector sum of the two.
+START_TEST(a_shared_anchor_takes_the_sum) {
+    bys_leg_spec legs[2];
+    make_across();
+    good_screw();
+    hand.site.level_count = 1;
+    hand.block.lines = 2;
+    legs[0] = legs[1] = hand.leg;
+    legs[0].at = "S";
+    legs[1].at = "N";
+    legs[1].anchor_id = "post";
+    legs[1].reach = NAN;
+    legs[1].x = 0.0;
+    legs[1].y = 81.0;
+    hand.block.legs = legs;
+    hand.block.leg_count = 2;
+    bys_design *d = run(NULL);
+    ck_assert_int_eq(d->anchor_count, 3);
+    const bys_leg_result *first = NULL, *second = NULL;
+    for (int l = 0; l < d->leg_count; l++)
+        if (strcmp(d->legs[l].anchor.check.item, "post") == 0)
+            *(first ? &second : &first) = &d->legs[l];
+    ck_assert_ptr_nonnull(second);
+    ck_assert_int_eq(d->anchors[first->anchor_index].leg_count, 2);
+    expect_close(first->anchor.horizontal_N, second->anchor.horizontal_N, 0.0);
+    const double sum = first->tension_N + second->tension_N;
+    ck_assert(first->anchor.horizontal_N < sum);
+    ck_assert(first->anchor.horizontal_N > 0.8 * sum);
+    bys_design_free(d);
+}
+END_TEST
+
+// Moored at one end only, the line streams from its leg. Without that leg nothing holds it:
+// reported, or incomplete where the rules demand the case.
+START_TEST(a_line_on_one_leg) {
+    make_across();
+    good_screw();
+    hand.site.level_count = 1;
+    hand.leg.at = "N";
+    bys_design *d = run(NULL);
+    ck_assert_msg(bys_design_exit(d) == 0, "%s", d->headline);
+    // Two stages: the lost leg, and slack water, in which nothing says where the line lies.
+    ck_assert_int_eq(d->case_total - d->case_stable, 4);
+    const bys_finding *f = finding(d, "equilibrium", BYS_REPORTED);
+    ck_assert_ptr_nonnull(f);
+    bool drifts = false;
+    for (int i = 0; i < d->finding_count; i++)
+        drifts |= strstr(d->findings[i].text, "drifts away") != NULL;
+    ck_assert(drifts);
+    ck_assert(isnan(d->legs[0].lost_tension_N));
+    bys_design_free(d);
+    hand.site.rules.demand_lost_leg = true;
+    d = run(NULL);
+    ck_assert_int_eq(bys_design_exit(d), 2);
+    bys_design_free(d);
+}
+END_TEST
+
+// 20 kN of the anchor's own strength against about 12 kN times 3.
+START_TEST(the_anchor_itself_can_break) {
+    make_across();
+    good_screw();
+    hand.anchor.u.anchor.strength = 20e3;
+    bys_design *d = run(NULL);
+    ck_assert_int_eq(d->legs[0].strength.verdict, BYS_FAIL);
+    ck_assert_str_eq(d->legs[0].strength.item, "L01/S/foot");
+    expect_contract(&d->legs[0].strength);
+    bys_design_free(d);
+}
+END_TEST
+
+START_TEST(a_warning_is_said_once) {
+    make_across();
+    good_screw();
+    hand.leg.at = "N"; // one leg only: warned of by the layout, in each stage
+    bys_design *d = NULL;
+    bys_error err = {0};
+    int said = 0;
+    bys_messages_new(&messages);
+    ck_assert_int_eq(bys_design_run(&d, &hand.site, NULL, messages, &err), BYS_OK);
+    for (size_t i = 0; i < bys_messages_count(messages); i++)
+        said += strstr(bys_messages_at(messages, i)->text, "one end only") != NULL;
+    ck_assert_int_eq(said, 1);
+    bys_messages_free(messages);
     bys_design_free(d);
 }
 END_TEST
@@ -348,6 +435,10 @@ int main(void) {
     suite_test(s, limits_of_the_user_are_demanded);
     suite_test(s, float_reserve_is_judged_at_rest);
     suite_test(s, a_demanded_lost_leg_counts);
+    suite_test(s, a_shared_anchor_takes_the_sum);
+    suite_test(s, a_line_on_one_leg);
+    suite_test(s, the_anchor_itself_can_break);
+    suite_test(s, a_warning_is_said_once);
     suite_test(s, threads_change_nothing);
     suite_test(s, copies_are_solved_once);
     suite_test(s, a_slope_parts_the_copies);
