@@ -25,7 +25,8 @@ void cli_help_program(void)
     for (int i = 0; i < cli_command_count; i++)
         printf("  %-8s %-5s %s\n", cli_commands[i].name, cli_commands[i].operand,
                cli_commands[i].summary);
-    puts("\nbyssus COMMAND --help shows the options of one.\nbyssus --version says which this is.\n");
+    puts("\nbyssus COMMAND --help shows the options of one.\n"
+         "byssus --version says which this is.\n");
     puts("Exit status\n"
          "  0  every demanded check passes\n"
          "  1  a check fails\n"

@@ -201,6 +201,7 @@ const char *bys_use_class_name(bys_use_class use)
 const char *bys_use_class_words(bys_use_class use)
 {
     static const char *const words[] = {"use up to 0.50", "use 0.50 to 0.80", "use 0.80 to 1.00",
-                                        "fails",          "not checked",      "no check of its own"};
+                                        "fails",          "not checked",
+                                        "no check of its own"};
     return words[use];
 }

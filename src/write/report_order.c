@@ -58,7 +58,8 @@ static void add_totals(bys_text *out, const bys_design *design)
 {
     static const bys_html_head heads[] = {{"Part", "", false},        {"Kind", "", false},
                                           {"Length each", "m", true}, {"Pieces", "", true},
-                                          {"Length in all", "m", true}, {"Mass in air", "kg", true}};
+                                          {"Length in all", "m", true},
+                                          {"Mass in air", "kg", true}};
     bys_text_add(out, "<h3>Legs: parts in all</h3>\n");
     bys_html_paragraph(out, NULL,
                        "Lengths are finished, bearing point to bearing point, unloaded. Add what "
@@ -241,8 +242,8 @@ void bys_report_anchors(bys_text *out, const bys_design *design)
         {"Verdict", "", false}, {"To the boundary", "m", true}};
     bys_html_section(out, "anchors", "Anchors");
     bys_text text = {0};
-    bys_text_addf(&text, "Positions in the site's own grid, north is %s north. Depth is below chart "
-                         "datum. A negative distance to the boundary is outside the lease.",
+    bys_text_addf(&text, "Positions in the site's own grid, north is %s north. Depth is below "
+                         "chart datum. A negative distance to the boundary is outside the lease.",
                   design->north);
     bys_html_paragraph(out, NULL, text.data ? text.data : "");
     bys_text_free(&text);

@@ -52,7 +52,8 @@ static bys_strength anchor_check(const char *id, double load, bool small)
     const double capacity = small ? 8.3e3 : 60e3, use = load * 1.5 / capacity;
     return (bys_strength){"50y/090/LAT/w0:harvest:intact", "intact", "static mean with wave drift",
                           id, small ? "deadweight" : "screw", load, 1.0, load, capacity, 1.5, use,
-                          use > 1.0 ? BYS_FAIL : BYS_PASS, small ? BYS_BASIS_MEMORY : BYS_BASIS_TEST,
+                          use > 1.0 ? BYS_FAIL : BYS_PASS,
+                          small ? BYS_BASIS_MEMORY : BYS_BASIS_TEST,
                           small ? "the block slides" : "pull test by the user",
                           "invented clause 3.4"};
 }
@@ -188,8 +189,7 @@ static bys_factor_row factors[] = {
     {"resistance of rope, static", "3.0", "3-4.2", "invented code, table 9", "", BYS_BASIS_MEMORY},
     {"resistance of deadweight", "1.5", "", "", "consent condition", BYS_BASIS_USER}};
 static const char *worst_things[] = {
-    "L03/N: the 3 t deadweight holds 8.3 kN, needs 19.6 kN (current towards 090\xC2\xB0, LAT, "
-    "harvest).",
+    "L03/N: the 3 t deadweight holds 8.3 kN, needs 19.6 kN (towards 090\xC2\xB0, LAT, harvest).",
     "L12/N: the anchor stands 6.0 m outside the lease.", "L05: 18 % of the float lift is left."};
 static const char *warnings[] = {"Wave-frequency tension was not computed.",
                                  "No 50 yr wind is stated: the 100 yr value stands in for it."};
