@@ -93,9 +93,14 @@ const char *bys_dim_name(bys_dim dim)
 {
     static const char *const names[] = {
         "length", "area",   "volume",          "angle",   "speed", "acceleration",
-        "time",   "years",  "mass",            "mass per length", "density", "force",
+        "time",   "number of years", "mass",   "mass per length", "density", "force",
         "force per length", "weight per volume", "pressure", "fraction"};
     return (unsigned)dim < BYS_DIM_COUNT ? names[dim] : "number";
+}
+
+const char *bys_dim_article(bys_dim dim)
+{
+    return dim == BYS_DIM_AREA || dim == BYS_DIM_ANGLE || dim == BYS_DIM_ACCELERATION ? "an" : "a";
 }
 
 size_t bys_unit_count(void)
@@ -174,8 +179,9 @@ static int say_wrong_dimension(bys_text *why, const bys_unit *unit, double value
 {
     bys_dim partner;
     if (!force_partner(&partner, unit->dim) || partner != dim) {
-        bys_text_addf(why, "is a %s (%s); a %s is needed here: ", bys_dim_name(unit->dim),
-                      unit->words, bys_dim_name(dim));
+        bys_text_addf(why, "is %s %s (%s); %s %s is needed here: ", bys_dim_article(unit->dim),
+                      bys_dim_name(unit->dim), unit->words, bys_dim_article(dim),
+                      bys_dim_name(dim));
         const bys_unit *twin = case_twin(unit->name, strlen(unit->name), dim);
         if (twin)
             bys_text_addf(why, "%s is %s, %s is %s", unit->name, unit->words, twin->name,
@@ -189,7 +195,9 @@ static int say_wrong_dimension(bys_text *why, const bys_unit *unit, double value
     const bys_unit *usual = bys_unit_find(usual_unit(dim), strlen(usual_unit(dim)));
     double si = value * unit->factor * (to_force ? G : 1 / G);
     char as_number[BYS_NUMBER_SIZE];
-    bys_format(as_number, sizeof as_number, "%.4g", si / usual->factor);
+    double shown = si / usual->factor;
+    bys_format(as_number, sizeof as_number, fabs(shown) >= 1e4 && fabs(shown) < 1e9 ? "%.0f" : "%.4g",
+               shown);
     bys_text_addf(why, "is a %s (%s); a %s is needed here: write \"", bys_dim_name(unit->dim),
                   unit->words, bys_dim_name(dim));
     const char *direct = strcmp(unit->name, "t") == 0     ? "tf"
@@ -200,8 +208,9 @@ static int say_wrong_dimension(bys_text *why, const bys_unit *unit, double value
                          : strcmp(unit->name, "lbf") == 0 ? "lb"
                                                           : NULL;
     if (direct)
-        bys_text_addf(why, "%.*s %s\" or \"", (int)length, number, direct);
-    bys_text_addf(why, "%s %s\"", as_number, usual->name);
+        bys_text_addf(why, "%.*s %s\"", (int)length, number, direct);
+    if (!direct || strcmp(direct, usual->name) != 0)
+        bys_text_addf(why, "%s%s %s\"", direct ? " or \"" : "", as_number, usual->name);
     return BYS_M_mass_force;
 }
 
@@ -215,7 +224,7 @@ static int say_unknown_unit(bys_text *why, const char *unit, size_t n, bys_dim d
     bys_text_addf(why, "has the unit \"%.*s\", which is not in the list; ", (int)n, unit);
     if (twin)
         bys_text_addf(why, "did you mean %s? ", twin->name);
-    bys_text_addf(why, "a %s is written in: ", bys_dim_name(dim));
+    bys_text_addf(why, "%s %s is written in: ", bys_dim_article(dim), bys_dim_name(dim));
     bys_dim_spellings(why, dim);
     return BYS_M_unknown_unit;
 }
@@ -270,7 +279,8 @@ int bys_quantity_read(double *out, const char *text, bys_dim dim, bys_text *why)
         return 0;
     }
     if (n == 0) {
-        bys_text_addf(why, "has no unit; a %s is written in: ", bys_dim_name(dim));
+        bys_text_addf(why, "has no unit; %s %s is written in: ", bys_dim_article(dim),
+                      bys_dim_name(dim));
         bys_dim_spellings(why, dim);
         return BYS_M_no_unit;
     }

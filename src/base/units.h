@@ -33,6 +33,8 @@ typedef struct {
 
 /// "length", "mass per length", ...; static storage.
 const char *bys_dim_name(bys_dim dim);
+/// "a length", "an angle"; static storage.
+const char *bys_dim_article(bys_dim dim);
 /// Spellings that are accepted for dim, e.g. "m, mm, cm, ...", appended.
 void bys_dim_spellings(bys_text *out, bys_dim dim);
 size_t bys_unit_count(void);

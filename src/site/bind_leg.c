@@ -130,12 +130,15 @@ static void check_two(bys_reading *r, const bys_xml_node *leg, const bys_leg_spe
         return;
     if (n == 3)
         bys_say(r, BYS_M_leg_two_of_three, leg->place, leg,
-                "states %s, %s and %s; two of them decide the third, so take one away", given[0],
+                "states %s, %s and %s; two of them decide the third: take one away", given[0],
                 given[1], given[2]);
     else
         bys_say(r, BYS_M_leg_two_of_three, leg->place, leg,
-                "states %s%s of lengths, anchor place and pretension; state two of the three",
-                n ? "only " : "none", n ? given[0] : "");
+                "states %s; a leg must state two of: all its lengths, the place of its anchor, its "
+                "pretension", n == 0 ? "none of its givens"
+                              : c.open == 0 ? "its lengths only"
+                              : bys_node_has(leg, "pretension") ? "its pretension only"
+                                                                : "the place of its anchor only");
 }
 
 static bys_leg_spec leg_of(bys_reading *r, const bys_xml_node *leg)

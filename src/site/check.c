@@ -147,7 +147,7 @@ static void check_needed(const bys_xml_node *node, bys_messages *messages)
             continue;
         if (bys_node_number_of(node, rule->key) == 0)
             bys_messages_add(messages, BYS_FAULT, BYS_M_missing_element, node->place,
-                             "%s has no <%s>: add %s", bys_node_label(node).text, rule->name,
+                             "%s has no <%s> (%s); add it", bys_node_label(node).text, rule->name,
                              rule->meaning);
     }
 }
@@ -165,7 +165,7 @@ static void say_geographic(const bys_xml_node *node, const bys_xml_attr *attr,
     size_t used;
     const char *text = bys_node_text(node, "lat");
     bool swapped = bys_number_read(&lat, &used, text) && fabs(lat) > 90;
-    bys_messages_add(messages, BYS_FAULT, BYS_M_series_swapped, attr->place,
+    bys_messages_add(messages, BYS_FAULT, BYS_M_geographic, attr->place,
                      "%s is placed by latitude and longitude, which this version does not read; "
                      "convert to local metres and write x and y%s",
                      bys_node_label(node).text,
@@ -352,6 +352,13 @@ static void read_value(const bys_xml_node *node, bys_xml_attr *attr, const bys_a
     }
 }
 
+// Told already that the place is written as latitude and longitude?
+static bool geographic(const bys_xml_node *node, const char *name)
+{
+    return (strcmp(name, "x") == 0 || strcmp(name, "y") == 0) &&
+           (bys_node_has(node, "lat") || bys_node_has(node, "lon"));
+}
+
 static void check_attributes(bys_xml_node *node, bys_messages *messages)
 {
     for (bys_xml_attr *a = node->attrs; a; a = a->next) {
@@ -365,7 +372,7 @@ static void check_attributes(bys_xml_node *node, bys_messages *messages)
     }
     for (int i = 0; i < node->rule->attr_count; i++) {
         const bys_attr_rule *rule = &node->rule->attrs[i];
-        if (!rule->required || bys_xml_find(node, rule->name))
+        if (!rule->required || bys_xml_find(node, rule->name) || geographic(node, rule->name))
             continue;
         bys_text type = {0};
         bys_schema_type(&type, rule);

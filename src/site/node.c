@@ -76,8 +76,8 @@ int bys_node_number_of(const bys_xml_node *parent, const char *key)
 bys_label bys_node_label(const bys_xml_node *node)
 {
     // What tells one element from its like, in the order of how well it does.
-    static const char *const names[] = {"id", "line", "for", "at", "point", "of", "part", "name",
-                                        "return"};
+    static const char *const names[] = {"id", "line", "for", "at", "point", "of", "part",
+                                        "pattern", "name", "return"};
     bys_label label;
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
         const bys_xml_attr *a = bys_xml_find(node, names[i]);

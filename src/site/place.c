@@ -2,6 +2,7 @@
 // Walks the raw bytes in step with the tree. The parser's own line numbers stop at 65535 in some
 // places and its columns are those of the end of a tag, so that both are counted here. A column
 // counts characters, not bytes, from 1.
+#include "base/codes.h"
 #include "site/place.h"
 
 #include <string.h>
@@ -47,22 +48,57 @@ static void skip_blank(cursor *c)
         step(c);
 }
 
-// Moves to the '<' of the next start tag; false at the end.
-static bool to_start_tag(cursor *c)
+typedef struct {
+    bys_messages *messages; // NULL: only looking
+    int file;
+    bool told;              // of this stretch of text
+} gap;
+
+static void say_text(gap *g, const cursor *c)
 {
+    if (g->messages && !g->told)
+        bys_messages_add(g->messages, BYS_FAULT, BYS_M_stray_text,
+                         (bys_place){g->file, c->line, c->column},
+                         "text between elements is not taken; values stand in attributes, and "
+                         "comments between <!-- and -->");
+    g->told = true;
+}
+
+// An editor's pointer to the schema does no harm: it is never opened. The declaration is no
+// instruction.
+static void say_instruction(const gap *g, const cursor *c)
+{
+    bool harmless = at(c, "<?xml-model") ||
+                    (at(c, "<?xml") && c->end - c->p > 5 && (blank(c->p[5]) || c->p[5] == '?'));
+    if (g->messages && !harmless)
+        bys_messages_add(g->messages, BYS_FAULT, BYS_M_xml_instruction,
+                         (bys_place){g->file, c->line, c->column},
+                         "processing instructions are not taken; remove it");
+}
+
+// Moves to the '<' of the next start tag; false at the end.
+static bool to_start_tag(cursor *c, gap *g)
+{
+    g->told = false;
     while (c->p < c->end) {
-        if (*c->p != '<')
+        if (*c->p != '<') {
+            if (!blank(*c->p))
+                say_text(g, c);
             step(c);
-        else if (at(c, "<!--"))
+        } else if (at(c, "<!--")) {
             skip_past(c, "-->");
-        else if (at(c, "<![CDATA["))
+        } else if (at(c, "<![CDATA[")) {
+            say_text(g, c);
             skip_past(c, "]]>");
-        else if (at(c, "<?"))
+        } else if (at(c, "<?")) {
+            say_instruction(g, c);
             skip_past(c, "?>");
-        else if (at(c, "</") || at(c, "<!"))
+        } else if (at(c, "</") || at(c, "<!")) {
             skip_past(c, ">");
-        else
+            g->told = false;
+        } else {
             return true;
+        }
     }
     return false;
 }
@@ -74,6 +110,7 @@ static void place_attribute(bys_xml_node *node, const char *name, size_t n, bys_
             a->place = place;
 }
 
+// From the '<' of a start tag to its end, after the '>'.
 static void walk_tag(cursor *c, bys_xml_node *node, int file)
 {
     node->place = (bys_place){file, c->line, c->column};
@@ -81,8 +118,10 @@ static void walk_tag(cursor *c, bys_xml_node *node, int file)
         step(c);
     for (;;) {
         skip_blank(c);
-        if (c->p >= c->end || *c->p == '>' || *c->p == '/')
+        if (c->p >= c->end || *c->p == '>' || *c->p == '/') {
+            skip_past(c, ">");
             return;
+        }
         bys_place place = {file, c->line, c->column};
         const char *name = c->p;
         while (c->p < c->end && *c->p != '=' && !blank(*c->p))
@@ -106,11 +145,24 @@ static cursor start(const char *bytes, size_t n)
     return c;
 }
 
-void bys_xml_places(bys_xml_node *root, const char *bytes, size_t n, int file)
+void bys_xml_places(bys_xml_node *root, const char *bytes, size_t n, int file,
+                    bys_messages *messages)
 {
     cursor c = start(bytes, n);
-    for (bys_xml_node *node = root; node && to_start_tag(&c); node = node->order)
+    gap g = {messages, file, false};
+    for (bys_xml_node *node = root; node && to_start_tag(&c, &g); node = node->order)
         walk_tag(&c, node, file);
+    to_start_tag(&c, &g); // what follows the last start tag
+}
+
+bys_place bys_xml_tag_place(const char *bytes, size_t n, int file, int index)
+{
+    cursor c = start(bytes, n);
+    gap g = {NULL, file, false};
+    bys_xml_node none = {0};
+    while (to_start_tag(&c, &g) && index-- > 0)
+        walk_tag(&c, &none, file);
+    return (bys_place){file, c.line, c.column};
 }
 
 bool bys_xml_doctype(bys_place *place, const char *bytes, size_t n, int file)

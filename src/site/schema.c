@@ -95,22 +95,85 @@ void bys_schema_type(bys_text *out, const bys_attr_rule *rule)
     }
 }
 
+static bool bounded(double bound)
+{
+    return bound > -1e299 && bound < 1e299;
+}
+
+// Unit in which bounds are shown: degrees, litres are not SI but read well.
+static const bys_unit *shown_unit(bys_dim dim)
+{
+    if (dim == BYS_DIM_ANGLE)
+        return bys_unit_find("deg", 3);
+    for (size_t i = 0; dim != BYS_DIM_COUNT && i < bys_unit_count(); i++)
+        if (bys_unit_at(i)->dim == dim && bys_unit_at(i)->factor == 1)
+            return bys_unit_at(i);
+    return NULL;
+}
+
+void bys_schema_range(bys_text *out, const bys_attr_rule *rule)
+{
+    const bys_unit *unit = shown_unit(rule->dim);
+    double factor = unit ? unit->factor : 1;
+    const char *gap = unit ? " " : "", *name = unit ? unit->name : "";
+    if (bounded(rule->least) && bounded(rule->most))
+        bys_text_addf(out, "%.4g to %.4g%s%s", rule->least / factor, rule->most / factor, gap, name);
+    else if (bounded(rule->least))
+        bys_text_addf(out, "%s %.4g%s%s", rule->open ? "more than" : "at least",
+                      rule->least / factor, gap, name);
+}
+
+void bys_schema_homes(bys_text *out, const bys_element_rule *rule, const char *between)
+{
+    const char *last = "";
+    for (const char *p = rule->parents; *p;) {
+        size_t n = strcspn(p, "|");
+        for (int i = 0; i < bys_schema_count(); i++) {
+            const bys_element_rule *home = bys_schema_at(i);
+            if (strlen(home->key) != n || memcmp(home->key, p, n) != 0)
+                continue;
+            // The two roots that share a name with an element of a site go by their keys.
+            const char *shown = *home->parents ? home->name : home->key;
+            if (strcmp(shown, last) != 0)
+                bys_text_addf(out, "%s%s", *last ? between : "", shown);
+            last = shown;
+        }
+        p += n + (p[n] == '|');
+    }
+}
+
+static void add_row_head(bys_text *out, const bys_element_rule *rule)
+{
+    size_t before = out->length;
+    bys_schema_homes(out, rule, "|");
+    bys_text_addf(out, "%s%s", out->length > before ? "/" : "",
+                  *rule->parents ? rule->name : rule->key);
+}
+
+static void add_attribute_row(bys_text *out, const bys_element_rule *rule, const bys_attr_rule *a)
+{
+    bys_text range = {0};
+    bys_schema_range(&range, a);
+    add_row_head(out, rule);
+    bys_text_addf(out, "\t%s\t", a->name);
+    bys_schema_type(out, a);
+    bys_text_addf(out, "%s%s\t%s\t%s\n", range.length ? ", " : "", range.data ? range.data : "",
+                  a->required ? "required" : "optional", a->meaning);
+    out->failed = out->failed || range.failed;
+    bys_text_free(&range);
+}
+
 void bys_site_table(bys_text *out)
 {
     for (int i = 0; i < bys_schema_count(); i++) {
         const bys_element_rule *rule = bys_schema_at(i);
-        bys_text_addf(out, "%s%s%s\t\telement, %s\t%s\t%s\n", rule->parents,
-                      *rule->parents ? "/" : "", rule->name, rule->once ? "once" : "many",
+        add_row_head(out, rule);
+        bys_text_addf(out, "\t\telement, %s\t%s\t%s\n", rule->once ? "once" : "many",
                       rule->needed ? "required" : "optional", rule->meaning);
     }
     for (int i = 0; i < bys_schema_count(); i++) {
         const bys_element_rule *rule = bys_schema_at(i);
-        for (int j = 0; j < rule->attr_count; j++) {
-            const bys_attr_rule *a = &rule->attrs[j];
-            bys_text_addf(out, "%s%s%s\t%s\t", rule->parents, *rule->parents ? "/" : "",
-                          rule->name, a->name);
-            bys_schema_type(out, a);
-            bys_text_addf(out, "\t%s\t%s\n", a->required ? "required" : "optional", a->meaning);
-        }
+        for (int j = 0; j < rule->attr_count; j++)
+            add_attribute_row(out, rule, &rule->attrs[j]);
     }
 }

@@ -53,6 +53,10 @@ const bys_attr_rule *bys_schema_attr(const bys_element_rule *rule, const char *n
 int bys_list_index(const char *list, const char *word, size_t n);
 /// Type of an attribute in words, e.g. "length > 0", "one of local, projected"; appended.
 void bys_schema_type(bys_text *out, const bys_attr_rule *rule);
+/// Its range with unit, "900 to 1300 kg/m3" or "more than 0 m"; nothing if it has none. Appended.
+void bys_schema_range(bys_text *out, const bys_attr_rule *rule);
+/// Names of the elements in which it stands; a root file other than a site goes by its key. Appended.
+void bys_schema_homes(bys_text *out, const bys_element_rule *rule, const char *between);
 
 /// Groups of rows, one a source file.
 extern const bys_element_rule bys_schema_site_rows[], bys_schema_part_rows[],

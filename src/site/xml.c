@@ -117,6 +117,9 @@ typedef struct {
     bys_messages *messages;
     int file;
     bys_xml_node *root, *current, *latest;
+    const char *bytes;
+    size_t size;
+    int elements; // opened so far
     bool stopped; // a fault was reported
     bool failed;  // out of memory
 } builder;
@@ -180,6 +183,7 @@ static void open_element(builder *b, xmlTextReaderPtr reader)
     node->space = copy(b, xmlTextReaderConstNamespaceUri(reader));
     node->place = (bys_place){b->file, xmlTextReaderGetParserLineNumber(reader), 1};
     node->parent = b->current;
+    b->elements++;
     bool empty = xmlTextReaderIsEmptyElement(reader) == 1;
     add_attributes(b, reader, node);
     if (b->latest)
@@ -198,20 +202,20 @@ static void open_element(builder *b, xmlTextReaderPtr reader)
         b->current = node;
 }
 
-static void refuse(builder *b, xmlTextReaderPtr reader, int code, const char *words)
+static void refuse(builder *b, bys_place place, int code, const char *words)
 {
-    bys_place place = {b->file, xmlTextReaderGetParserLineNumber(reader),
-                       xmlTextReaderGetParserColumnNumber(reader)};
     bys_messages_add(b->messages, BYS_FAULT, code, place, "%s", words);
     b->stopped = true;
 }
 
 static void take(builder *b, xmlTextReaderPtr reader)
 {
+    bys_place near = {b->file, xmlTextReaderGetParserLineNumber(reader), 1};
     switch (xmlTextReaderNodeType(reader)) {
     case XML_READER_TYPE_ELEMENT:
         if (xmlTextReaderDepth(reader) >= BYS_XML_MOST_DEPTH)
-            refuse(b, reader, BYS_M_xml_depth, "elements are nested more than 32 deep");
+            refuse(b, bys_xml_tag_place(b->bytes, b->size, b->file, b->elements), BYS_M_xml_depth,
+                   "elements are nested more than 32 deep");
         else
             open_element(b, reader);
         break;
@@ -220,27 +224,12 @@ static void take(builder *b, xmlTextReaderPtr reader)
             b->current = b->current->parent;
         break;
     case XML_READER_TYPE_DOCUMENT_TYPE:
-        refuse(b, reader, BYS_M_xml_doctype, "a DOCTYPE is not allowed; remove it");
+        refuse(b, near, BYS_M_xml_doctype, "a DOCTYPE is not allowed; remove it");
         break;
     case XML_READER_TYPE_ENTITY_REFERENCE:
-        refuse(b, reader, BYS_M_xml_instruction, "entities are not taken; write the text itself");
+        refuse(b, near, BYS_M_xml_instruction, "entities are not taken; write the text itself");
         break;
-    case XML_READER_TYPE_PROCESSING_INSTRUCTION:
-        // An editor's pointer to the schema does no harm: it is never opened.
-        if (strcmp((const char *)xmlTextReaderConstName(reader), "xml-model") != 0)
-            refuse(b, reader, BYS_M_xml_instruction,
-                   "processing instructions are not taken; remove it");
-        break;
-    case XML_READER_TYPE_TEXT:
-    case XML_READER_TYPE_CDATA:
-        // One message a stretch of text; the tree goes on, for the sake of later faults.
-        bys_messages_add(b->messages, BYS_FAULT, BYS_M_stray_text,
-                         (bys_place){b->file, xmlTextReaderGetParserLineNumber(reader),
-                                     xmlTextReaderGetParserColumnNumber(reader)},
-                         "text between elements is not taken; values stand in attributes, and "
-                         "comments between <!-- and -->");
-        break;
-    default:
+    default: // text and instructions are reported when the places are found
         break;
     }
 }
@@ -250,7 +239,7 @@ bys_xml_node *bys_xml_read(bys_arena *arena, const char *bytes, size_t n, int fi
 {
     if (!sound(bytes, n, file, messages))
         return NULL;
-    builder b = {.arena = arena, .messages = messages, .file = file};
+    builder b = {.arena = arena, .messages = messages, .file = file, .bytes = bytes, .size = n};
     xmlTextReaderPtr reader =
         xmlReaderForMemory(bytes, (int)n, NULL, "UTF-8",
                            XML_PARSE_NONET | XML_PARSE_COMPACT | XML_PARSE_BIG_LINES);
@@ -271,7 +260,7 @@ bys_xml_node *bys_xml_read(bys_arena *arena, const char *bytes, size_t n, int fi
     }
     if (b.stopped)
         return NULL;
-    bys_xml_places(b.root, bytes, n, file);
+    bys_xml_places(b.root, bytes, n, file, messages);
     return b.root;
 }
 
