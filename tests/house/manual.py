@@ -12,7 +12,7 @@ from tap import Tap, files, read
 
 def own_reference(line, pages):
     """A page of ours that is not installed yet is no fault."""
-    match = re.search(r"referenced manual not found: Xr (\S+) (\d)$", line)
+    match = re.search(r"referenced manual not found: Xr (\S+) (\d)( \(\d+ times\))?$", line)
     return bool(match) and f"man/{match.group(1)}.{match.group(2)}" in pages
 
 
