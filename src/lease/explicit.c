@@ -98,6 +98,7 @@ static bys_section section_of_span(const bys_expansion *x, const bys_free_span *
 }
 
 // A link without weight or load is exact as one element; points inside it would be free sideways.
+// Where a line leaves the bed its slope turns within one element: three times as many keep H there.
 static int element_count(const bys_expansion *x, const bys_free_span *span, const bys_section *s)
 {
     const double load = sqrt(s->load[0] * s->load[0] + s->load[1] * s->load[1] +
@@ -106,7 +107,7 @@ static int element_count(const bys_expansion *x, const bys_free_span *span, cons
     const double q = fabs(s->weight_dry - s->buoyancy) + load + drag;
     if (span->elements > 0)
         return span->elements;
-    const int by_rule = bys_element_count(s->length, q, 5000.0);
+    const int by_rule = bys_element_count(s->length, s->on_bed ? 3.0 * q : q, 5000.0);
     return q == 0.0 ? 1 : by_rule < 16 ? 16 : by_rule;
 }
 
