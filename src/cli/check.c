@@ -47,7 +47,7 @@ static int run(const bys_site *site, bys_messages *messages, const cli_args *arg
     if (rc != BYS_OK)
         return cli_faults(messages, &err, args);
     if (!args->quiet)
-        cli_show_messages(messages, true);
+        cli_show_messages(messages, BYS_WARNING); // notes: in the report, and by lint
     const int status = finish(design, args);
     bys_design_free(design);
     return status;

@@ -61,8 +61,9 @@ int cli_width(void);
 /// May standard output / standard error be coloured? A terminal, NO_COLOR not set, TERM not dumb.
 bool cli_colour(int fd);
 
-/// Messages with the line of the file and a caret under the column, on standard error.
-void cli_show_messages(const bys_messages *messages, bool warnings_too);
+/// Messages with the line of the file and a caret under the column, on standard error: those as
+/// grave as `least` or graver.
+void cli_show_messages(const bys_messages *messages, bys_severity least);
 /// Closes a command that was stopped by faults: shows them (as JSON on standard output too if
 /// asked) and returns the status.
 int cli_faults(const bys_messages *messages, const bys_error *err, const cli_args *args);

@@ -15,7 +15,7 @@ static int report(const bys_messages *messages, const cli_args *args)
         return cli_print(&text, CLI_OK);
     }
     if (!args->quiet) {
-        cli_show_messages(messages, true);
+        cli_show_messages(messages, BYS_NOTE);
         const size_t count = bys_messages_count(messages);
         bys_text_addf(&text, "%s: no fault", args->operand);
         if (count)

@@ -80,12 +80,12 @@ static void show(const bys_messages *messages, const bys_message *message, bool 
     free(line);
 }
 
-void cli_show_messages(const bys_messages *messages, bool warnings_too)
+void cli_show_messages(const bys_messages *messages, bys_severity least)
 {
     const bool colour = cli_colour(STDERR_FILENO);
     for (size_t i = 0; i < bys_messages_count(messages); i++) {
         const bys_message *message = bys_messages_at(messages, i);
-        if (message->severity == BYS_FAULT || warnings_too)
+        if (message->severity <= least)
             show(messages, message, colour);
     }
 }
@@ -94,7 +94,7 @@ int cli_faults(const bys_messages *messages, const bys_error *err, const cli_arg
 {
     const size_t faults = bys_messages_faults(messages);
     int rc = BYS_EINPUT;
-    cli_show_messages(messages, !args->quiet);
+    cli_show_messages(messages, args->quiet ? BYS_FAULT : BYS_WARNING);
     if (faults && err->rc == BYS_EINPUT)
         cli_say(rc, "%s: %zu %s", args->operand, faults, faults == 1 ? "fault" : "faults");
     else

@@ -51,7 +51,7 @@ static int solve(const bys_site *site, bys_messages *messages, const cli_args *a
     if (rc != BYS_OK)
         return cli_faults(messages, &err, args);
     if (!args->quiet)
-        cli_show_messages(messages, true);
+        cli_show_messages(messages, BYS_WARNING);
     bys_text text = {0};
     if (args->json)
         bys_write_solution_json(&text, solution);

@@ -85,7 +85,8 @@ static void add_facts(bys_text *out, const bys_design *design)
     add_count(out, "Stable cases", design->case_stable, design->case_total);
     add_count(out, "Checks on unverified values", design->unverified_checks, -1);
     add_count(out, "Warnings", design->warning_count, -1);
-    add_fact(out, "Rules", design->profile_title);
+    const char *rules = *design->profile_title ? design->profile_title : "none named";
+    add_fact(out, "Rules", rules);
     bys_text_add(out, "</dl>\n");
 }
 
@@ -166,6 +167,6 @@ void bys_write_report_html(bys_text *out, const bys_design *design)
     add_list(out, "sources", "Sources", NULL, design->sources, design->source_count);
     add_list(out, "cautions", "Cautions", NULL, design->cautions, design->caution_count);
     bys_text_add(out, "</main>\n<footer>\n<p class=\"quiet\">byssus " BYS_VERSION
-                      ". Every number here stands, with more digits, in legs.json and legs.csv of "
-                      "the same check.</p>\n</footer>\n</body>\n</html>\n");
+                      ". The numbers of legs and anchors stand, with all their digits, in "
+                      "legs.json and legs.csv of the same check.</p>\n</footer>\n</body>\n</html>\n");
 }

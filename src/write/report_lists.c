@@ -194,8 +194,11 @@ void bys_report_rules(bys_text *out, const bys_design *design)
                                           {"Basis", "", false}, {"Because", "", false}};
     bys_html_section(out, "rules", "Rules and factors");
     bys_text text = {0};
-    bys_text_addf(&text, "Profile %s: %s. Written for: %s.", design->profile,
-                  design->profile_title, design->written_for);
+    if (*design->profile)
+        bys_text_addf(&text, "Profile %s: %s. Written for: %s.", design->profile,
+                      design->profile_title, design->written_for);
+    else
+        bys_text_add(&text, "The site names no rule profile.");
     bys_html_paragraph(out, NULL, text.data ? text.data : "");
     bys_text_free(&text);
     bys_html_paragraph(out, NULL,

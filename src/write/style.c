@@ -37,6 +37,7 @@ const char *const bys_report_style[] = {
     ".sum p{font-size:1.05rem}\n"
     "dl.facts{display:grid;grid-template-columns:repeat(auto-fit,minmax(8.5rem,1fr));"
     "gap:.6rem 1rem;margin:1rem 0 0}\n"
+    "dl.facts div:last-child{grid-column:1/-1}\n"
     "dl.facts dt{font-size:.8rem;color:var(--quiet)}\ndl.facts dd{margin:0;font-weight:600}\n"
     ".wide{overflow-x:auto;max-width:100%;margin:.5rem 0 1rem}\n"
     ".wide:focus-visible{outline:2px solid var(--link)}\n",

@@ -236,7 +236,8 @@ static void add_basis(page *p)
     bys_text_addf(&line, " N. %d %s on unverified values%s.", design->unverified_checks,
                   design->unverified_checks == 1 ? "check rests" : "checks rest",
                   design->strict ? " and counts as not checked" : "");
-    bys_text_addf(&line, " Rules: %s.", design->profile_title);
+    if (*design->profile_title)
+        bys_text_addf(&line, " Rules: %s.", design->profile_title);
     bys_text_add(p->out, "\n");
     bys_layout_wrap(p->out, line.data ? line.data : "", p->width, "", "");
     p->out->failed = p->out->failed || line.failed;
