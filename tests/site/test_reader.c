@@ -5,6 +5,7 @@
 #include "support/suite.h"
 #include <byssus/site.h>
 
+#include <ftw.h>
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -32,6 +33,7 @@ static void close_reading(reading *r)
 {
     bys_site_free(r->site);
     bys_messages_free(r->messages);
+    *r = (reading){0};
 }
 
 // Every message as one text; static storage.
@@ -58,8 +60,23 @@ static size_t count_code(const reading *r, int code)
 
 static char folder[64];
 
+static int remove_one(const char *path, const struct stat *info, int kind, struct FTW *where)
+{
+    (void)info, (void)kind, (void)where;
+    return remove(path);
+}
+
+static void remove_folder(void)
+{
+    if (*folder && chdir("/") == 0)
+        nftw(folder, remove_one, 8, FTW_DEPTH | FTW_PHYS);
+    *folder = '\0';
+}
+
 static void make_folder(void)
 {
+    remove_folder();
+    atexit(remove_folder); // each test is a process of its own
     snprintf(folder, sizeof folder, "/tmp/byssus-test-XXXXXX");
     ck_assert_ptr_nonnull(mkdtemp(folder));
     ck_assert_int_eq(chdir(folder), 0);
