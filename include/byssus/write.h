@@ -31,6 +31,10 @@ void bys_write_messages_json(bys_text *out, const bys_messages *messages);
 /// One JSON string with its quotes, escaped; bytes that are not UTF-8 become U+FFFD.
 void bys_write_json_string(bys_text *out, const char *string);
 
+/// `string` made safe for a terminal: bytes that are not UTF-8 become "?", control characters a
+/// blank; tabs stay.
+void bys_write_plain(bys_text *out, const char *string);
+
 /// Can a directory `dir` be written, or made? Touches nothing. BYS_ECREATE if not.
 bys_rc bys_write_directory_check(const char *dir, bys_error *err);
 /// Makes `dir` if it is not there (its parent must be) and puts legs.csv, legs.json and report.html

@@ -40,21 +40,18 @@ static bool continues(char byte) // inside a UTF-8 character
     return ((unsigned char)byte & 0xC0) == 0x80;
 }
 
-// The caret stands under character `column`; a tab above is a tab below. What would reach the
-// terminal as a command is shown as a blank.
+// The caret stands under character `column`; a tab above is a tab below.
 static void show_window(const char *line, int column)
 {
     int at = 1, from = column > WINDOW - 20 ? column - WINDOW / 2 : 1;
     bys_text above = {0}, below = {0};
     for (const char *c = line; *c && at < from + WINDOW; c++) {
-        const unsigned char byte = (unsigned char)*c;
-        const bool control = (byte < 0x20 && byte != '\t') || byte == 0x7F;
-        if (at >= from || (continues(*c) && at > from))
-            bys_text_add_bytes(&above, control ? " " : c, 1);
+        if (at >= from)
+            bys_text_add_bytes(&above, c, 1);
         if (continues(c[1]))
             continue;
         if (at >= from && at < column)
-            bys_text_add(&below, byte == '\t' ? "\t" : " ");
+            bys_text_add(&below, *c == '\t' ? "\t" : " ");
         at++;
     }
     if (!above.failed && !below.failed && above.data)
@@ -67,16 +64,20 @@ static void show_window(const char *line, int column)
 static void show(const bys_messages *messages, const bys_message *message, bool colour)
 {
     static const char *const codes[] = {"\x1b[1;31m", "\x1b[33m", "\x1b[2m"};
-    bys_text text = {0};
+    bys_text text = {0}, plain = {0};
     bys_message_format(&text, messages, message);
-    if (!text.failed && text.data)
-        fprintf(stderr, "%s%s%s\n", colour ? codes[message->severity] : "", text.data,
+    bys_write_plain(&plain, text.data ? text.data : "");
+    if (!plain.failed)
+        fprintf(stderr, "%s%s%s\n", colour ? codes[message->severity] : "", plain.data,
                 colour ? "\x1b[0m" : "");
     bys_text_free(&text);
+    bys_text_free(&plain);
     char *line =
         read_line(bys_messages_file_name(messages, message->place.file), message->place.line);
-    if (line && message->place.column > 0)
-        show_window(line, message->place.column);
+    bys_write_plain(&plain, line ? line : "");
+    if (line && !plain.failed && message->place.column > 0)
+        show_window(plain.data, message->place.column);
+    bys_text_free(&plain);
     free(line);
 }
 

@@ -2,6 +2,8 @@
 // What goes to standard output and standard error.
 #include "cli/cli.h"
 
+#include <byssus/write.h>
+
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -11,12 +13,15 @@
 
 int cli_say(int rc, const char *format, ...)
 {
+    char line[2048];
     va_list list;
     va_start(list, format);
-    fputs("byssus: ", stderr);
-    vfprintf(stderr, format, list);
-    fputs("\n", stderr);
+    vsnprintf(line, sizeof line, format, list);
     va_end(list);
+    bys_text plain = {0};
+    bys_write_plain(&plain, line);
+    fprintf(stderr, "byssus: %s\n", plain.failed ? "out of memory" : plain.data);
+    bys_text_free(&plain);
     return rc;
 }
 

@@ -2,13 +2,9 @@
 #include "write/layout.h"
 #include "write/utf8.h"
 
-#include <string.h>
+#include <byssus/write.h>
 
-static void add_blanks(bys_text *out, int n)
-{
-    for (; n > 0; n--)
-        bys_text_add(out, " ");
-}
+#include <string.h>
 
 // One printable character; control bytes and stray bytes cannot reach the terminal.
 static size_t add_character(bys_text *out, const char *text)
@@ -23,6 +19,23 @@ static size_t add_character(bys_text *out, const char *text)
     else
         bys_text_add_bytes(out, text, n);
     return n ? n : 1;
+}
+
+void bys_write_plain(bys_text *out, const char *string)
+{
+    bys_text_add(out, "");
+    while (*string) {
+        if (*string == '\t')
+            bys_text_add_bytes(out, string++, 1);
+        else
+            string += add_character(out, string);
+    }
+}
+
+static void add_blanks(bys_text *out, int n)
+{
+    for (; n > 0; n--)
+        bys_text_add(out, " ");
 }
 
 void bys_layout_cell(bys_text *out, const char *text, int width, bool right)

@@ -121,7 +121,9 @@ static void add_nodes(bys_text *out, const bys_solution *solution, int first)
 void bys_write_solution_text(bys_text *out, const bys_solution *solution, int width)
 {
     const int first = width < 66 ? 22 : width > 100 ? 56 : width - 44;
-    bys_text_addf(out, "%s  %s\n", bys_status_name(solution->status), solution->case_id);
+    bys_text_addf(out, "%s  ", bys_status_name(solution->status));
+    bys_write_plain(out, solution->case_id);
+    bys_text_add(out, "\n");
     if (*solution->reason)
         bys_layout_wrap(out, solution->reason, width, "", "");
     bys_text line = {0};

@@ -133,6 +133,11 @@ def faults():
               "byssus: faulty.xml: 2 faults\n")
     tap.check("each with its line and a caret",
               [] if result.stderr == wanted else [repr(result.stderr), repr(wanted)])
+    with open(os.path.join(here, "bytes.xml"), "wb") as file:
+        file.write(b"faulty\n\xff\x1b[31m\xc3\xa9<second/>\n\xe2\x82\n")
+    result = run("check", "bytes.xml")  # strict decoding: bad bytes would raise here
+    expect("bad bytes and control codes do not reach the terminal", result, 65,
+           err=r"    \? \[31m\u00e9<second/>\n        \^\n")
     tap.check("nothing is written", [] if not os.path.exists(os.path.join(here, "never")) else ["never"])
     expect("quiet leaves the warnings out", run("check", "--quiet", site("faulty")), 65,
            err="first fault\n(.|\n)*second fault")
