@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""program.py PROGRAM SOURCE_ROOT [SITE...]: the real program on the named demo sites; without names
-on a small one, on the templates and on faulty files."""
+"""program.py PROGRAM SOURCE_ROOT [SITE[:DIRECTIONS]...]: the real program on the named demo sites; without
+names on a small one, on the templates and on faulty files."""
 import glob
 import json
 import os
@@ -101,10 +101,11 @@ def read(*path):
         return file.read()
 
 
-def check(name):
+def check(name, directions=None):
     runs = {}
+    more = ["--directions", directions] if directions else []
     for threads in ("1", "2"):
-        result = run("check", "--quiet", site(name), "--threads", threads, "--to", f"{name}-{threads}")
+        result = run("check", "--quiet", site(name), "--threads", threads, "--to", f"{name}-{threads}", *more)
         runs[threads] = result
     statuses = {r.returncode for r in runs.values()}
     value = parsed(read(f"{name}-1", "legs.json").decode()) if statuses <= {0, 1, 2} else None
@@ -150,7 +151,7 @@ def solve(name, more=()):
 
 if sites:
     for each in sites:
-        check(each)
+        check(*each.split(":"))
 else:
     templates()
     lint()
