@@ -5,6 +5,7 @@
 // force f at it enters as (f, r x f) and a point tangent A as J' A J with J = [I, -[r]x], plus
 // -[f]x [r]x from the turning lever (Nour-Omid & Rankin 1991 treat the same terms) [derived].
 #include "num/vec3.h"
+#include "statics/onesided.h"
 #include "statics/solver.h"
 
 static const double HELD_STIFFNESS = 1e20;
@@ -30,8 +31,8 @@ void bys_solver_condition(bys_solver *s, const bys_state *state, const bys_sea *
 {
     (void)state;
     const bys_network *net = s->net;
-    if (!(s->bed_depth > 0.0))
-        s->bed_depth = BYS_BED_DEPTH, s->slack_force = BYS_SLACK_FORCE;
+    if (!(s->barrier > 0.0))
+        s->barrier = BYS_BARRIER;
     memset(s->off, 0, (size_t)net->section_count);
     for (int i = 0; condition && i < condition->section_count; i++)
         s->off[condition->sections[i]] = 1;
@@ -51,7 +52,7 @@ void bys_solver_condition(bys_solver *s, const bys_state *state, const bys_sea *
         const int p = s->island->points[i];
         if (s->bed_weight[p] > 0.0 && sea->has_bed && net->points[p].kind == BYS_POINT_FREE) {
             s->bed_weight[p] = fmax(s->bed_weight[p] + fmax(0.0, net->points[p].weight), 1.0);
-            s->bed_stiffness[p] = s->bed_weight[p] / s->bed_depth;
+            s->bed_stiffness[p] = s->bed_weight[p] / BYS_BED_DEPTH;
         }
     }
 }
@@ -145,6 +146,20 @@ static void add_element_tangent(bys_solver *s, const bys_state *state, int i, co
     add_coupling(s->tangent, &s->bb[i], D, rb, rb);
 }
 
+/// Axial part by the one-sided law, or linearised about the tension that the element carries.
+static void add_axial(bys_solver *s, int i, bys_element_force *q, double k, double l)
+{
+    double slope;
+    if (!s->mixed) {
+        const double T = bys_onesided_force(k * (q->L - l), s->barrier, &slope);
+        bys_element_axial(q, T, k * slope, T);
+        return;
+    }
+    s->pulled_eff[i] = bys_onesided_linear(s->pulled[i], k, q->L - l, s->barrier, &s->pulled_k[i]);
+    memcpy(s->pulled_dir[i], q->direction, sizeof s->pulled_dir[i]);
+    bys_element_axial(q, s->pulled_eff[i], s->pulled_k[i], s->pulled[i]);
+}
+
 static void add_elements(bys_solver *s, bys_state *state, const bys_sea *sea, bool tangent)
 {
     const bys_network *net = s->net;
@@ -159,7 +174,8 @@ static void add_elements(bys_solver *s, bys_state *state, const bys_sea *sea, bo
         const double *xa = state->x + 3 * (size_t)e->a, *xb = state->x + 3 * (size_t)e->b;
         double *fa = s->force + 3 * (size_t)e->a, *fb = s->force + 3 * (size_t)e->b, dwa, dwb;
         bys_element_force q;
-        bys_element_eval(&q, sec, e->length, xa, xb, sea, s->slack_force, s->tension_floor);
+        bys_element_eval(&q, sec, e->length, xa, xb, sea);
+        add_axial(s, i, &q, sec->stiffness / e->length, e->length);
         const double wa = bys_half_weight(sec, e->length, xa[2], sea, &dwa);
         const double wb = bys_half_weight(sec, e->length, xb[2], sea, &dwb);
         bys_axpy(fa, q.T, q.direction);
@@ -168,9 +184,10 @@ static void add_elements(bys_solver *s, bys_state *state, const bys_sea *sea, bo
         bys_axpy(fb, 1.0, q.half);
         fa[2] += wa;
         fb[2] += wb;
+        const double tight = s->mixed ? s->pulled[i] : q.T;
         state->tension[k] = q.T;
-        s->pull[e->a] = fmax(s->pull[e->a], q.T);
-        s->pull[e->b] = fmax(s->pull[e->b], q.T);
+        s->pull[e->a] = fmax(s->pull[e->a], tight);
+        s->pull[e->b] = fmax(s->pull[e->b], tight);
         const double half = bys_norm(q.half);
         s->scale += 2.0 * half + fabs(wa) + fabs(wb);
         note_load(s, e->a, half + fabs(wa));
@@ -196,6 +213,28 @@ static void add_lump(bys_solver *s, int p, const bys_lump *lump, bool tangent)
         bys_mat_axpy(s->point_tangent + 9 * (size_t)p, -1.0, lump->J);
 }
 
+/// The bed's push on a point, by the one-sided law or linearised about the push that it feels.
+static void add_bed(bys_solver *s, bys_state *state, const bys_sea *sea, int p, bool tangent)
+{
+    const double k = s->bed_stiffness[p], depth = bys_bed_depth(state->x + 3 * (size_t)p, sea);
+    double N, stiffness, slope;
+    if (s->mixed) {
+        N = bys_onesided_linear(s->pressed[p], k, depth, s->barrier, &stiffness);
+        s->pressed_eff[p] = N, s->pressed_k[p] = stiffness;
+        state->bed[p] = s->pressed[p];
+    } else {
+        N = bys_onesided_force(k * depth, s->barrier, &slope);
+        stiffness = k * slope;
+        state->bed[p] = N;
+    }
+    bys_lump lump;
+    bys_bed_eval(&lump, N, stiffness, sea);
+    bys_axpy(s->force + 3 * (size_t)p, 1.0, lump.f);
+    const int b = s->block_of_point[p];
+    if (tangent && b >= 0)
+        bys_mat_axpy(s->tangent + s->diagonal[b], -1.0, lump.J);
+}
+
 static void add_lumps(bys_solver *s, bys_state *state, const bys_sea *sea, bool tangent)
 {
     const bys_network *net = s->net;
@@ -208,11 +247,8 @@ static void add_lumps(bys_solver *s, bys_state *state, const bys_sea *sea, bool 
         bys_point_eval(&lump, &net->points[p], state->x + 3 * (size_t)p, sea);
         add_lump(s, p, &lump, tangent);
         state->bed[p] = 0.0;
-        if (s->bed_stiffness[p] > 0.0) {
-            state->bed[p] = bys_bed_eval(&lump, s->bed_weight[p], s->bed_stiffness[p],
-                                         state->x + 3 * (size_t)p, sea);
-            add_lump(s, p, &lump, tangent);
-        }
+        if (s->bed_stiffness[p] > 0.0)
+            add_bed(s, state, sea, p, tangent);
     }
     for (int i = 0; i < isl->float_count; i++) {
         const bys_float_set *set = &net->floats[isl->floats[i]];
@@ -331,29 +367,40 @@ static void apply_holds(bys_solver *s, bool tangent)
     }
 }
 
-/// A slack line that lies on the bed stays where it lies: where no element pulls harder than a tenth
-/// of what the point rests with, the bed takes a sideways push of up to that tenth. Taut lines slide
-/// freely (no friction in design equilibria); without this rule a slack rope on a level bed could lie
-/// anywhere. Ropes and chain on sand grip far more: 0.25 and 0.7, API RP 2SK [memory].
+/// A slack line that lies on the bed stays where it has come to lie: a point that rests with N is held
+/// sideways by up to g = 0.02 N / (1 + (T/0.02 N)^2), T the largest tension at it, within a centimetre.
+/// Taut lines slide freely (g -> 0: no friction in design equilibria); without this a slack rope on a
+/// level bed could lie anywhere. Ropes and chain on sand grip far more: 0.25 and 0.7, API RP 2SK
+/// [memory].
 static void apply_rest(bys_solver *s, const bys_state *state, const bys_sea *sea, bool tangent)
 {
+    static const double reach = 0.01; // m
     const double *n = sea->bed_normal;
     for (int i = 0; i < s->island->point_count; i++) {
         const int p = s->island->points[i], b = s->block_of_point[p];
-        const double grip = BYS_SLACK_GRIP * state->bed[p];
-        if (b < 0 || !(grip > 0.0) || s->pull[p] > grip)
+        const double grip = BYS_SLACK_GRIP * (s->mixed ? s->pressed[p] : state->bed[p]);
+        if (b < 0 || !(s->bed_stiffness[p] > 0.0) || grip < 1e-6)
             continue;
-        double *r = s->residual + 3 * (size_t)b, side[3];
-        const double press = bys_dot(r, n);
+        const double g = grip / (1.0 + s->pull[p] * s->pull[p] / (grip * grip));
+        double d[3];
         for (int c = 0; c < 3; c++)
-            side[c] = r[c] - press * n[c];
-        if (bys_norm(side) > grip)
-            continue;
-        bys_axpy(r, -1.0, side);
+            d[c] = state->x[3 * (size_t)p + (size_t)c] - s->lie[3 * (size_t)p + (size_t)c];
+        bys_axpy(d, -bys_dot(d, n), n);
+        const double size = sqrt(bys_dot(d, d) + reach * reach);
+        bys_axpy(s->residual + 3 * (size_t)b, -g / size, d);
         for (int c = 0; tangent && c < 9; c++)
-            s->tangent[s->diagonal[b] + c] +=
-                s->bed_stiffness[p] * ((c % 4 == 0 ? 1.0 : 0.0) - n[c / 3] * n[c % 3]);
+            s->tangent[s->diagonal[b] + c] += g / size * ((c % 4 == 0 ? 1.0 : 0.0) - n[c / 3] * n[c % 3] -
+                                                          d[c / 3] * d[c % 3] / (size * size));
     }
+}
+
+void bys_note_rest(bys_solver *s, const bys_state *state)
+{
+    for (int i = 0; i < s->island->point_count; i++) {
+        const int p = s->island->points[i];
+        memcpy(s->lie + 3 * (size_t)p, state->x + 3 * (size_t)p, 3 * sizeof(double));
+    }
+    s->rests = true;
 }
 
 double bys_assemble(bys_solver *s, bys_state *state, const bys_sea *sea, bool tangent)
@@ -370,7 +417,7 @@ double bys_assemble(bys_solver *s, bys_state *state, const bys_sea *sea, bool ta
     }
     for (int i = 0; i < s->island->body_count; i++)
         gather_body(s, state, s->island->bodies[i], tangent);
-    if (sea->has_bed)
+    if (sea->has_bed && s->rests)
         apply_rest(s, state, sea, tangent);
     apply_holds(s, tangent);
     double worst = 0.0;

@@ -258,9 +258,10 @@ static void audit_bed(audit *a, int p)
         return;
     bys_axpy(f, press, a->sea->bed_normal);
     // slack and lying: the bed also takes a small sideways push
-    const double grip = BYS_SLACK_GRIP * press;
-    if (a->pull[p] <= grip && bys_norm(f) <= grip)
-        f[0] = f[1] = f[2] = 0.0;
+    const double grip = BYS_SLACK_GRIP * press, side = bys_norm(f);
+    const double most = grip / (1.0 + a->pull[p] * a->pull[p] / (grip * grip));
+    for (int c = 0; c < 3 && side > 0.0; c++)
+        f[c] *= fmax(0.0, 1.0 - most / side);
 }
 
 static void take(bys_audit *out, double sum[3], const double f[3], int point)

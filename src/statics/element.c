@@ -2,9 +2,9 @@
 // One straight elastic element in gravity and current.
 //
 // GIVEN    section properties, unstretched length l (m), end positions (m), the sea
-// RETURNED axial tension T (N), half of the attitude-dependent loads (N), and their exact derivatives
+// RETURNED direction, length, half of the attitude-dependent loads (N), and their exact derivatives
 // NOTES
-//   1. T = EA (|e|/l - 1) when positive, else 0: no compression.
+//   1. T = EA (|e|/l - 1) when positive, else 0: no compression (onesided.h).
 //   2. Weight in air and buoyancy act half and half at the ends; buoyancy fades over a band of two
 //      diameters (at least 50 mm) at the water surface.
 //   3. Current drag by the cross-flow principle on the velocity at mid height: normal part with
@@ -42,21 +42,11 @@ double bys_half_weight(const bys_section *section, double length, double z, cons
     return 0.5 * length * (section->buoyancy * w - section->weight_dry);
 }
 
-/// Axial part: T t with T = EA (L/l - 1); K = (dT/dL) t t' + (T/L)(I - t t'). While slackness is
-/// eased in, T = (P + sqrt(P^2 + 4 T0^2))/2 with P = EA (L/l - 1): positive and smooth, -> max(P, 0).
-static void axial(bys_element_force *out, const bys_section *section, double l, double L,
-                  const double t[3], double T0, double floor)
+/// T t and K = along t t' + (T/L)(I - t t').
+void bys_element_axial(bys_element_force *out, double T, double along, double across_T)
 {
-    const double k = section->stiffness / l;
-    const double P = k * (L - l);
-    double along = P > 0.0 ? k : 0.0;
-    out->T = P > 0.0 ? P : 0.0;
-    if (T0 > 0.0) {
-        const double root = sqrt(P * P + 4.0 * T0 * T0);
-        out->T = P > 0.0 ? 0.5 * (P + root) : 2.0 * T0 * T0 / (root - P);
-        along = k * out->T / root;
-    }
-    const double across = fmax(out->T, floor) / L;
+    const double *t = out->direction, across = across_T / out->L;
+    out->T = T;
     for (int i = 0; i < 3; i++)
         for (int j = 0; j < 3; j++)
             out->K[3 * i + j] = (along - across) * t[i] * t[j] + (i == j ? across : 0.0);
@@ -151,8 +141,7 @@ static void current_drag(bys_element_force *out, const bys_section *section, dou
 }
 
 void bys_element_eval(bys_element_force *out, const bys_section *section, double l,
-                      const double xa[3], const double xb[3], const bys_sea *sea, double slack,
-                      double floor)
+                      const double xa[3], const double xb[3], const bys_sea *sea)
 {
     memset(out, 0, sizeof *out);
     double e[3] = {xb[0] - xa[0], xb[1] - xa[1], xb[2] - xa[2]};
@@ -160,9 +149,9 @@ void bys_element_eval(bys_element_force *out, const bys_section *section, double
     if (L < 1e-9 * l)
         e[0] = 1e-9 * l, e[1] = e[2] = 0.0, L = e[0];
     double *t = out->direction;
+    out->L = L;
     for (int i = 0; i < 3; i++)
         t[i] = e[i] / L;
-    axial(out, section, l, L, t, slack, floor);
     const double *q = section->load;
     if (q[0] != 0.0 || q[1] != 0.0 || q[2] != 0.0) {
         const double s = section->load_stretched ? L : l;

@@ -12,8 +12,8 @@
 //      Cd_edge |sin a| on the gross face [own bound: neither part is reduced].
 //   4. Drag of all these acts along the current. Waves add to it as if they ran with the current,
 //      which is an upper bound for other sides.
-//   5. The bed pushes along its normal with a spring that holds the resting weight at a penetration
-//      of one millimetre; no friction (design equilibria).
+//   5. The bed pushes along its normal with a one-sided spring that holds the resting weight at a
+//      penetration of half a millimetre; no friction (design equilibria).
 #include "num/vec3.h"
 #include "phys/phys.h"
 #include "statics/solver.h"
@@ -294,20 +294,16 @@ void bys_point_eval(bys_lump *out, const bys_point *point, const double x[3], co
         drag_on(out, point->drag_area, 0.0, x[2], 1.0, sea);
 }
 
-double bys_bed_eval(bys_lump *out, double weight, double stiffness, const double x[3],
-                    const bys_sea *sea)
+double bys_bed_depth(const double x[3], const bys_sea *sea)
+{
+    const double d[3] = {x[0] - sea->bed_point[0], x[1] - sea->bed_point[1],
+                         x[2] - sea->bed_point[2]};
+    return -bys_dot(d, sea->bed_normal);
+}
+
+void bys_bed_eval(bys_lump *out, double N, double k, const bys_sea *sea)
 {
     memset(out, 0, sizeof *out);
-    const double *n = sea->bed_normal, d[3] = {x[0] - sea->bed_point[0], x[1] - sea->bed_point[1],
-                                               x[2] - sea->bed_point[2]};
-    const double p = -bys_dot(d, n);
-    const double soft = weight / stiffness; // penetration over which the spring stiffens
-    if (p <= 0.0 || stiffness <= 0.0)
-        return 0.0;
-    const double N = p < soft ? 0.5 * stiffness * p * p / soft : stiffness * (p - 0.5 * soft);
-    const double k = p < soft ? stiffness * p / soft : stiffness;
-    for (int i = 0; i < 3; i++)
-        out->f[i] = N * n[i];
-    bys_outer_add(out->J, -k, n, n);
-    return N;
+    bys_axpy(out->f, N, sea->bed_normal);
+    bys_outer_add(out->J, -k, sea->bed_normal, sea->bed_normal);
 }

@@ -1,182 +1,194 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Equilibrium: Newton steps on the full tangent, held back where lines are slack, floats go under
-// or modes are soft.
+// Equilibrium: Newton steps on the full tangent with tensions and bed forces as unknowns of their own.
 //
 // NOTES
-//   1. Each step solves (K + mu I) d = r. mu starts at the load per unknown over one metre on a cold
-//      start and at zero on a warm one, falls after good steps and rises after poor ones; the last
-//      steps are plain Newton (mu = 0).
-//   2. A step is judged by the work r.d along it: g(0) = r0.d, g(1) = r1.d. While work was gained on
-//      the way (g(1) >= -0.8 g(0)) or the residual falls, the step stands; otherwise it is shortened
-//      by the secant of g. For dead loads g is minus the slope of the energy, so this is
-//      an energy search that stays meaningful for current drag, which has no energy.
-//   3. Stable means: worst residual <= 0.01 N (in practice far less), last full step <= 1 mm, no
+//   1. Each step solves the balance of forces and the one-sided laws (onesided.h) linearised together;
+//      tensions and bed forces are eliminated element by element, so the matrix is that of the
+//      positions alone. A force may fall to a tenth in one step but not below zero.
+//   2. The barrier of the one-sided laws starts high on a cold start, so that nothing is quite slack
+//      or quite clear of the bed, and falls with the steps to 1 mN.
+//   3. (K + mu S) d = r: a share mu of the load of each point (S) holds loose parts back in the first
+//      steps; the last steps are plain Newton (mu = 0).
+//   4. Stable means: worst residual <= 0.01 N (in practice far less), last full step <= 1 mm, no
 //      mode of the tangent negative. Anything else is told with the item.
-// SOURCE line search on the work: Matthies & Strang, Int. J. Numer. Meth. Engng 14 (1979) 1613
-//        [memory]; shift: Kelley & Keyes, SIAM J. Numer. Anal. 35 (1998) 508 [memory].
 #include "num/vec3.h"
+#include "statics/onesided.h"
 #include "statics/solver.h"
 
 #include <stdio.h>
 
 static const double RESIDUAL_LIMIT = 0.01; // N
 static const double STEP_LIMIT = 1e-3;     // m
+static const double LONGEST_MOVE = 40.0;   // m in one step
+static const double LEAST_LEFT = 0.02;     // share of a force that one step must leave
+static const double REST_BARRIER = 0.3;    // N, below which slack lines begin to rest on the bed
 
 /// Where the iteration stands.
 typedef struct {
     double mu;           ///< 1/m, share of the shift
+    double least_mu;     ///< 1/m, held for good where nothing else stops a drift
     double worst;        ///< N, largest residual at the present positions
+    double turn;         ///< largest turn or stretch of an element in one step, share of its length
     double full;         ///< m, largest move of the last step before it was shortened
-    double cap;          ///< m, largest move allowed
-    int factorisations, fallbacks, poor;
+    int factorisations;
     bys_pivots pivots;
 } newton;
 
-static void keep_positions(const bys_solver *s, const bys_state *state)
+/// Move of a point along the step: of its own block, or with its body.
+static void point_move(double out[3], const bys_solver *s, const bys_state *state, int p)
 {
-    for (int i = 0; i < s->island->point_count; i++) {
-        const int p = s->island->points[i], b = s->block_of_point[p];
-        if (b >= 0)
-            memcpy(s->keep + 3 * (size_t)b, state->x + 3 * (size_t)p, 3 * sizeof(double));
-    }
-    double *turned = s->keep + 3 * (size_t)s->blocks;
-    for (int i = 0; i < s->island->body_count; i++) {
-        const int b = s->island->bodies[i];
-        memcpy(s->keep + 3 * (size_t)s->block_of_body[b], state->body_x + 3 * (size_t)b,
-               3 * sizeof(double));
-        memcpy(turned + 9 * (size_t)i, state->body_r + 9 * (size_t)b, 9 * sizeof(double));
+    const int b = s->block_of_point[p];
+    out[0] = out[1] = out[2] = 0.0;
+    if (b >= 0) {
+        memcpy(out, s->step + 3 * (size_t)b, 3 * sizeof *out);
+    } else if (b <= -2) {
+        const double *d = s->step + 3 * (size_t)s->block_of_body[-2 - b];
+        double r[3], turned[3];
+        for (int i = 0; i < 3; i++)
+            r[i] = state->x[3 * (size_t)p + (size_t)i] - state->body_x[3 * (size_t)(-2 - b) + (size_t)i];
+        bys_cross(turned, d + 3, r);
+        for (int i = 0; i < 3; i++)
+            out[i] = d[i] + turned[i];
     }
 }
 
-static void restore_positions(const bys_solver *s, bys_state *state)
+/// Shortens the step so that no element turns or stretches by more than `turn` of its length
+/// and nothing moves by more than LONGEST_MOVE. Returns the share that is left.
+static double shorten(bys_solver *s, const bys_state *state, double turn)
 {
-    for (int i = 0; i < s->island->point_count; i++) {
-        const int p = s->island->points[i], b = s->block_of_point[p];
-        if (b >= 0)
-            memcpy(state->x + 3 * (size_t)p, s->keep + 3 * (size_t)b, 3 * sizeof(double));
+    double da[3], db[3], most = bys_step_size(s) / LONGEST_MOVE * turn;
+    for (int i = 0; i < s->island->element_count; i++) {
+        const bys_element *e = &s->net->elements[s->island->elements[i]];
+        if (s->off[e->section])
+            continue;
+        point_move(da, s, state, e->a);
+        point_move(db, s, state, e->b);
+        bys_axpy(db, -1.0, da);
+        most = fmax(most, bys_norm(db) / e->length);
     }
-    const double *turned = s->keep + 3 * (size_t)s->blocks;
-    for (int i = 0; i < s->island->body_count; i++) {
-        const int b = s->island->bodies[i];
-        memcpy(state->body_x + 3 * (size_t)b, s->keep + 3 * (size_t)s->block_of_body[b],
-               3 * sizeof(double));
-        memcpy(state->body_r + 9 * (size_t)b, turned + 9 * (size_t)i, 9 * sizeof(double));
-    }
-}
-
-/// Work of the present residual along the step.
-static double work_along(const bys_solver *s)
-{
-    double g = 0.0;
+    if (most <= turn)
+        return 1.0;
     for (int i = 0; i < 3 * s->blocks; i++)
-        g += s->residual[i] * s->step[i];
-    return g;
+        s->step[i] *= turn / most;
+    return turn / most;
 }
 
-/// K + mu diag(shift): a shifted step moves a loose block by about its load over mu times that load.
-static void add_shift(const bys_solver *s, double mu)
+/// A step that turns no element too far: where the plain one would, loose parts are held back by a
+/// larger shift, which leaves the stiff ones their full correction. Returns the share taken.
+static double find_step(bys_solver *s, const bys_state *state, newton *n)
 {
-    const double least = 0.02 * s->scale / fmax(s->blocks, 1);
-    for (int b = 0; b < s->blocks; b++)
-        for (int c = 0; c < 3; c++)
-            s->factor[s->diagonal[b] + 4 * c] += mu * fmax(s->shift[b], least);
-}
-
-static void factor_tangent(bys_solver *s, newton *n)
-{
-    memcpy(s->factor, s->tangent, bys_pattern3_values(s->pattern) * sizeof(double));
-    if (n->mu > 0.0)
-        add_shift(s, n->mu);
-    bys_block_factor(s->pattern, s->factor, &n->pivots);
-    n->factorisations++;
-}
-
-/// d = (K + mu I)^-1 r, shortened to the cap. Returns its largest move before that.
-static double find_step(bys_solver *s, newton *n)
-{
-    bys_block_solve(s->pattern, s->factor, s->residual, s->step, s->work);
-    double largest = 0.0;
-    for (int b = 0; b < s->blocks; b++)
-        largest = fmax(largest, bys_norm(s->step + 3 * (size_t)b));
-    for (int i = 0; i < s->island->body_count; i++) { // one radian counts as 10 m
-        const double *turn = s->step + 3 * (size_t)(s->block_of_body[s->island->bodies[i]] + 1);
-        largest = fmax(largest, 10.0 * bys_norm(turn));
+    double share = 0.0;
+    for (int trial = 0; trial < 8; trial++) {
+        bys_factor_shifted(s, n->mu, &n->pivots);
+        bys_block_solve(s->pattern, s->factor, s->residual, s->step, s->work);
+        n->factorisations++;
+        n->full = bys_step_size(s);
+        share = isfinite(n->full) ? shorten(s, state, n->turn) : 0.0;
+        if (share >= 0.5)
+            break;
+        n->mu = fmax(share < 0.1 ? 20.0 * n->mu : 5.0 * n->mu, 1e-3);
     }
-    if (largest > n->cap)
-        for (int i = 0; i < 3 * s->blocks; i++)
-            s->step[i] *= n->cap / largest;
-    return largest;
+    return share;
 }
 
-/// Moves along the step; returns the share taken, 0 if nothing was acceptable.
-static double take_step(bys_solver *s, bys_state *state, const bys_sea *sea, newton *n)
+/// F + share (target - F), not below a small share of F.
+static double blend(double F, double target, double share)
 {
-    const double r0 = n->worst, g0 = work_along(s);
-    double alpha = 1.0, g1 = 0.0;
-    keep_positions(s, state);
-    for (int trial = 0; trial < 7; trial++) {
-        bys_solver_move(s, state, s->step, alpha);
-        n->worst = bys_assemble(s, state, sea, false);
-        g1 = work_along(s);
-        if (n->worst <= 0.9 * r0 || (g0 > 0.0 && g1 >= -0.8 * g0) || n->full < 1e-7)
-            return alpha;
-        restore_positions(s, state);
-        // secant of g towards its zero, kept between a tenth and a half
-        const double shrink = g0 > 0.0 && g1 < 0.0 ? g0 / (g0 - g1) : 0.25;
-        alpha *= fmin(0.5, fmax(0.1, shrink));
+    return fmax(F + share * (target - F), fmax(LEAST_LEFT * F, 1e-12));
+}
+
+/// New tensions and bed forces from the linearised laws and the step, of which `share` is taken.
+static void update_forces(bys_solver *s, const bys_state *state, const bys_sea *sea, double share)
+{
+    double da[3], db[3];
+    for (int i = 0; i < s->island->element_count; i++) {
+        const bys_element *e = &s->net->elements[s->island->elements[i]];
+        if (s->off[e->section])
+            continue;
+        point_move(da, s, state, e->a);
+        point_move(db, s, state, e->b);
+        const double *t = s->pulled_dir[i];
+        const double stretch = (bys_dot(t, db) - bys_dot(t, da)) / share;
+        s->pulled[i] = blend(s->pulled[i], s->pulled_eff[i] + s->pulled_k[i] * stretch, share);
     }
-    bys_assemble(s, state, sea, false);
-    n->worst = r0;
-    return 0.0;
+    for (int i = 0; i < s->island->point_count; i++) {
+        const int p = s->island->points[i];
+        if (!(s->bed_stiffness[p] > 0.0))
+            continue;
+        point_move(da, s, state, p);
+        const double sink = -bys_dot(sea->bed_normal, da) / share;
+        s->pressed[p] = blend(s->pressed[p], s->pressed_eff[p] + s->pressed_k[p] * sink, share);
+    }
 }
 
-static void lower_shift(newton *n, double alpha)
+/// Forces to begin with: what the laws give at the present positions, within bounds.
+static void first_forces(bys_solver *s, const bys_state *state, const bys_sea *sea, double least,
+                         double most)
 {
-    if (n->mu == 0.0)
-        return;
-    n->mu *= alpha >= 1.0 ? 0.2 : (alpha > 0.3 ? 0.7 : 1.5);
+    double slope;
+    for (int i = 0; i < s->island->element_count; i++) {
+        const bys_element *e = &s->net->elements[s->island->elements[i]];
+        const double *a = state->x + 3 * (size_t)e->a, *b = state->x + 3 * (size_t)e->b;
+        const double d[3] = {b[0] - a[0], b[1] - a[1], b[2] - a[2]};
+        const double P = s->net->sections[e->section].stiffness * (bys_norm(d) / e->length - 1.0);
+        s->pulled[i] = fmin(most, fmax(least, bys_onesided_force(P, s->barrier, &slope)));
+    }
+    for (int i = 0; i < s->island->point_count; i++) {
+        const int p = s->island->points[i];
+        if (s->bed_stiffness[p] > 0.0) {
+            const double P = s->bed_stiffness[p] * bys_bed_depth(state->x + 3 * (size_t)p, sea);
+            s->pressed[p] = fmin(10.0 * s->bed_weight[p],
+                                 fmax(fmin(least, s->bed_weight[p]),
+                                      bys_onesided_force(P, s->barrier, &slope)));
+        }
+    }
+}
+
+/// Residual with all laws met exactly.
+static double true_residual(bys_solver *s, bys_state *state, const bys_sea *sea, bool tangent)
+{
+    const double kept = s->barrier;
+    s->mixed = false;
+    s->barrier = BYS_BARRIER;
+    const double worst = bys_assemble(s, state, sea, tangent);
+    s->mixed = true;
+    s->barrier = kept;
+    return worst;
+}
+
+static void lower_barrier(bys_solver *s, newton *n, double share)
+{
+    const double ease = n->full < 0.3 ? 0.1 : (n->full < 1.5 ? 0.3 : (n->full < 6.0 ? 0.7 : 1.0));
+    s->barrier = fmax(BYS_BARRIER, s->barrier * (share < 1.0 ? 1.0 : ease));
+    n->mu *= share < 1.0 ? 1.0 : (n->full < 0.3 ? 0.1 : (n->full < 2.0 ? 0.4 : 0.8));
     if (n->mu < 1e-4)
         n->mu = 0.0;
+    n->mu = fmax(n->mu, n->least_mu);
 }
 
-static void raise_shift(newton *n)
+/// The iteration. Returns true at rest.
+static bool iterate(bys_solver *s, bys_state *state, const bys_sea *sea, newton *n, int limit)
 {
-    n->mu = fmax(4.0 * n->mu, 1e-2);
-    n->fallbacks++;
-}
-
-static bool at_rest(const newton *n)
-{
-    return n->worst <= 0.2 * RESIDUAL_LIMIT && n->full <= 0.1 * STEP_LIMIT && n->mu == 0.0;
-}
-
-/// The iteration. Returns true at rest, or once the residual is below `enough` (N).
-static bool iterate(bys_solver *s, bys_state *state, const bys_sea *sea, newton *n, int limit,
-                    double enough)
-{
+    s->mixed = true;
     for (int it = 0; it < limit; it++) {
         n->worst = bys_assemble(s, state, sea, true);
         if (!isfinite(n->worst))
             return false;
-        factor_tangent(s, n);
-        n->full = find_step(s, n);
-        if (!isfinite(n->full) || (work_along(s) <= 0.0 && n->worst > RESIDUAL_LIMIT && n->poor < 40)) {
-            n->poor++;
-            raise_shift(n);
-            continue;
-        }
-        const double alpha = take_step(s, state, sea, n);
-        if (at_rest(n) || n->worst < enough)
+        const double share = find_step(s, state, n);
+        if (!(share > 0.0))
+            return false;
+        update_forces(s, state, sea, share);
+        bys_solver_move(s, state, s->step, 1.0);
+        const bool last = n->mu == 0.0 && s->barrier <= BYS_BARRIER && n->full <= 0.1 * STEP_LIMIT;
+        if (last && (n->worst = true_residual(s, state, sea, false)) <= 0.2 * RESIDUAL_LIMIT)
             return true;
-        if (alpha == 0.0) {
-            if (n->mu > 1e7)
-                return false;
-            raise_shift(n);
-        } else {
-            lower_shift(n, alpha);
-        }
-        s->tension_floor = s->tension_floor > 1.0 ? 0.3 * s->tension_floor : 0.0;
+        if (n->least_mu > 0.0 && s->barrier <= BYS_BARRIER && n->full < STEP_LIMIT)
+            break;
+        lower_barrier(s, n, share);
+        if (!s->rests && s->barrier < REST_BARRIER)
+            bys_note_rest(s, state);
     }
+    n->worst = true_residual(s, state, sea, false);
     return false;
 }
 
@@ -262,35 +274,23 @@ static bool nothing_to_solve(const bys_solver *s)
     return true;
 }
 
-static newton first_state(bys_solver *s, bys_state *state, const bys_sea *sea, double mu)
-{
-    newton n = {0};
-    n.worst = bys_assemble(s, state, sea, false);
-    n.mu = mu;
-    n.cap = 40.0;
-    n.full = INFINITY;
-    return n;
-}
+/// How an attempt begins and goes on.
+typedef enum { FROM_HERE, FROM_COLD, FROM_COLD_GENTLY, SEARCHED, DAMPED } manner;
 
-/// Eases slackness and the bed in: with every element a little tight and the bed soft the balance is
-/// smooth and nearly convex; each stage starts from the last. Leaves the true laws set.
-static void ease_in(bys_outcome *o, bys_solver *s, bys_state *state, const bys_sea *sea,
-                    const bys_condition *condition)
+static newton first_state(bys_solver *s, bys_state *state, const bys_sea *sea, manner how)
 {
-    bys_assemble(s, state, sea, false);
-    const double first = fmax(3e-2 * s->scale, 10.0 * BYS_SLACK_FORCE);
-    double depth = 0.3;
-    for (double T0 = first; T0 > BYS_SLACK_FORCE; T0 *= 0.1, depth *= 0.3) {
-        s->slack_force = T0;
-        s->bed_depth = fmax(depth, BYS_BED_DEPTH);
-        bys_solver_condition(s, state, sea, condition);
-        newton n = first_state(s, state, sea, T0 == first ? 1.0 : 1e-2);
-        iterate(s, state, sea, &n, T0 == first ? 120 : 60, 1e-3 * T0);
-        o->factorisations += n.factorisations;
-    }
-    s->slack_force = BYS_SLACK_FORCE;
-    s->bed_depth = BYS_BED_DEPTH;
-    bys_solver_condition(s, state, sea, condition);
+    const bool gentle = how == FROM_COLD_GENTLY || how == DAMPED, cold = how == FROM_COLD || gentle;
+    newton n = {.mu = cold ? 0.3 : 0.0, .full = INFINITY, .turn = gentle ? 0.1 : 0.2,
+                .least_mu = how == DAMPED ? 0.02 : 0.0};
+    s->mixed = false;
+    s->barrier = BYS_BARRIER;
+    bys_assemble(s, state, sea, false); // for the scale of the loads
+    s->rests = false;
+    if (!cold)
+        bys_note_rest(s, state);
+    s->barrier = fmax(BYS_BARRIER, gentle ? 0.2 * s->scale : (cold ? 0.05 * s->scale : 0.0));
+    first_forces(s, state, sea, cold ? 0.03 * s->scale : BYS_BARRIER, cold ? s->scale : INFINITY);
+    return n;
 }
 
 /// Pushes every point a little sideways, so that a symmetric start cannot sit on an unstable axis.
@@ -304,32 +304,40 @@ static void nudge(bys_solver *s, bys_state *state)
     bys_solver_move(s, state, s->step, 1.0);
 }
 
-/// How an attempt begins.
-typedef enum { FROM_HERE, FROM_COLD, FROM_EASED } beginning;
-
-static bool attempt(bys_outcome *o, bys_solver *s, bys_state *state, const bys_sea *sea,
-                    const bys_condition *condition, beginning from)
+static bool run(bys_solver *s, bys_state *state, const bys_sea *sea, manner how, newton *n)
 {
-    if (from != FROM_HERE)
+    if (how != FROM_HERE)
         bys_start_cold(s, state, sea);
-    if (from == FROM_EASED)
-        ease_in(o, s, state, sea, condition);
-    newton n = first_state(s, state, sea, from == FROM_HERE ? 0.0 : (from == FROM_COLD ? 1.0 : 1e-2));
-    if (from == FROM_COLD)
-        s->tension_floor = 0.2 * s->scale;
-    const bool rest = iterate(s, state, sea, &n, from == FROM_EASED ? 300 : 60, 0.0);
-    s->tension_floor = 0.0;
+    if (how == SEARCHED)
+        bys_search(s, state, sea, &n->factorisations);
+    const int before = n->factorisations;
+    *n = first_state(s, state, sea, how);
+    n->factorisations = before;
+    static const int limits[] = {[FROM_HERE] = 45, [FROM_COLD] = 80, [FROM_COLD_GENTLY] = 250, [SEARCHED] = 100,
+                                 [DAMPED] = 300};
+    return iterate(s, state, sea, n, limits[how]);
+}
+
+static bool attempt(bys_outcome *o, bys_solver *s, bys_state *state, const bys_sea *sea, manner how)
+{
+    newton n = {0};
+    const bool rest = run(s, state, sea, how, &n);
+    s->mixed = false;
+    s->barrier = BYS_BARRIER;
     o->worst_point = worst_point(s);
     o->residual = n.worst;
     o->last_step = n.full;
     o->status = BYS_STABLE;
     o->reason[0] = '\0';
     o->factorisations += n.factorisations;
-    o->fallbacks += n.fallbacks;
-    if (!rest && n.worst > RESIDUAL_LIMIT)
+    const bool drifts = how == DAMPED && n.worst <= 1e-4 * s->scale;
+    if (!rest && !drifts && !(n.worst <= RESIDUAL_LIMIT)) {
         tell_not_found(o, s);
-    else
-        judge_stability(o, s);
+        return false;
+    }
+    true_residual(s, state, sea, true);
+    s->mixed = false;
+    judge_stability(o, s);
     if (!rest && o->status == BYS_STABLE)
         tell_loose(o, s, &n);
     return o->status == BYS_STABLE;
@@ -337,28 +345,28 @@ static bool attempt(bys_outcome *o, bys_solver *s, bys_state *state, const bys_s
 
 /// The fast way first; each further way is slower and surer, and counted.
 static void find_balance(bys_outcome *o, bys_solver *s, bys_state *state, const bys_sea *sea,
-                         const bys_condition *condition, bys_start start)
+                         bys_start start)
 {
     if (start == BYS_START_WARM) {
-        if (attempt(o, s, state, sea, condition, FROM_HERE))
+        if (attempt(o, s, state, sea, FROM_HERE))
             return;
         o->fallbacks++; // the neighbour misled
     }
-    if (attempt(o, s, state, sea, condition, FROM_COLD))
+    if (attempt(o, s, state, sea, FROM_COLD) || o->status == BYS_INDETERMINATE)
         return;
-    for (int retry = 0; retry < 2 && o->status == BYS_UNSTABLE; retry++) {
-        o->fallbacks++;
+    o->fallbacks++;
+    if (o->status == BYS_UNSTABLE) {
         nudge(s, state);
-        if (attempt(o, s, state, sea, condition, FROM_HERE))
+        if (attempt(o, s, state, sea, FROM_HERE))
             return;
     }
-    o->fallbacks++;
-    if (attempt(o, s, state, sea, condition, FROM_EASED) || o->status == BYS_INDETERMINATE)
+    if (attempt(o, s, state, sea, FROM_COLD_GENTLY))
         return;
     o->fallbacks++;
-    nudge(s, state);
-    ease_in(o, s, state, sea, condition);
-    attempt(o, s, state, sea, condition, FROM_HERE);
+    if (attempt(o, s, state, sea, SEARCHED))
+        return;
+    o->fallbacks++;
+    attempt(o, s, state, sea, DAMPED);
 }
 
 bys_rc bys_solve_island(bys_state *state, bys_solver *s, const bys_sea *sea,
@@ -369,12 +377,9 @@ bys_rc bys_solve_island(bys_state *state, bys_solver *s, const bys_sea *sea,
     bys_outcome *o = &state->islands[s->index];
     memset(o, 0, sizeof *o);
     o->worst_point = -1;
-    s->bed_depth = BYS_BED_DEPTH;
-    s->slack_force = BYS_SLACK_FORCE;
-    s->tension_floor = 0.0;
     bys_solver_condition(s, state, sea, condition);
     if (!nothing_to_solve(s))
-        find_balance(o, s, state, sea, condition, start);
+        find_balance(o, s, state, sea, start);
     bys_recover(s, state, sea);
     return BYS_OK;
 }

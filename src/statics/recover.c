@@ -49,7 +49,8 @@ static void end_force(double f[3], const bys_solver *s, const bys_state *state, 
     const double *xa = state->x + 3 * (size_t)e->a, *xb = state->x + 3 * (size_t)e->b;
     bys_element_force q;
     double dw;
-    bys_element_eval(&q, sec, e->length, xa, xb, sea, BYS_SLACK_FORCE, 0.0);
+    bys_element_eval(&q, sec, e->length, xa, xb, sea);
+    q.T = state->tension[element];
     for (int i = 0; i < 3; i++)
         f[i] = (at_b ? -q.T : q.T) * q.direction[i] + q.half[i];
     f[2] += bys_half_weight(sec, e->length, at_b ? xb[2] : xa[2], sea, &dw);
@@ -169,6 +170,8 @@ static void recover_gear(bys_solver *s, bys_state *state, const bys_sea *sea)
 
 void bys_recover(bys_solver *s, bys_state *state, const bys_sea *sea)
 {
+    s->mixed = false;
+    s->barrier = BYS_BARRIER;
     bys_assemble(s, state, sea, false);
     for (int k = 0; k < s->net->section_count; k++)
         if (s->net->points[s->net->sections[k].a].island == s->index)

@@ -123,7 +123,15 @@ static bool get_maps(bys_solver *s)
     s->bed_weight = get(np, sizeof(double), &ok);
     s->bed_stiffness = get(np, sizeof(double), &ok);
     s->distance = get(np, sizeof(double), &ok);
+    s->pulled = get(ne, sizeof(double), &ok);
+    s->pulled_eff = get(ne, sizeof(double), &ok);
+    s->pulled_k = get(ne, sizeof(double), &ok);
+    s->pulled_dir = get(ne, sizeof *s->pulled_dir, &ok);
+    s->pressed = get(np, sizeof(double), &ok);
+    s->pressed_eff = get(np, sizeof(double), &ok);
+    s->pressed_k = get(np, sizeof(double), &ok);
     s->pull = get(np, sizeof(double), &ok);
+    s->lie = get(3 * np, sizeof(double), &ok);
     return ok;
 }
 
@@ -173,9 +181,11 @@ void bys_solver_free(bys_solver *s)
     if (!s)
         return;
     void *all[] = {s->block_of_point, s->block_of_body, s->aa, s->ab, s->ba, s->bb, s->force,
-                   s->point_tangent, s->alive, s->off, s->bed_weight, s->bed_stiffness, s->distance, s->pull,
+                   s->point_tangent, s->alive, s->off, s->bed_weight, s->bed_stiffness, s->distance, s->pull, s->lie,
                    s->diagonal, s->held, s->tangent, s->factor, s->residual, s->step, s->right,
-                   s->work, s->keep, s->shift, s->turn_tangent};
+                   s->work, s->keep, s->shift, s->turn_tangent,
+                   s->pulled, s->pulled_eff, s->pulled_k, s->pulled_dir, s->pressed, s->pressed_eff,
+                   s->pressed_k};
     for (size_t i = 0; i < sizeof all / sizeof *all; i++)
         free(all[i]);
     bys_pattern3_free(s->pattern);

@@ -14,6 +14,7 @@ typedef struct {
 
 /// Force per element on both ends and its change with the vector e = x_b - x_a and mid height z.
 typedef struct {
+    double L;       ///< m, present length
     double T;       ///< N, axial tension
     double K[9];    ///< dT-vector/de: axial and geometric stiffness, N/m
     double half[3]; ///< N, half of all distributed loads that depend on the element's attitude
@@ -49,25 +50,31 @@ struct bys_solver {
     double *bed_weight;      ///< per point: submerged weight that may rest on the bed, N
     double *bed_stiffness;   ///< per point, N/m
     double *distance;        ///< per point, m, scratch of the start
+    double *lie;             ///< per point, 3: where a slack line has come to lie on the bed, m
+    bool rests;              ///< those places are known
     double *pull;            ///< per point, N, largest tension of the elements that end there
     double scale;            ///< N, applied load: sum of magnitudes
-    double tension_floor;    ///< N, used in the tangent only while a cold start settles
-    double slack_force;      ///< N, tension at the unstretched length while slackness is eased in
-    double bed_depth;        ///< m, penetration at which the bed carries a resting point
+    bool mixed;              ///< tensions and bed forces stand for themselves (see onesided.h)
+    double barrier;          ///< N, of the one-sided laws
+    double *pulled;          ///< per element of the island: its tension, N
+    double *pulled_eff, *pulled_k; ///< the same linearised: force N, stiffness N/m
+    double (*pulled_dir)[3]; ///< per element of the island: direction
+    double *pressed;         ///< per point: its bed force, N
+    double *pressed_eff, *pressed_k;
     double *shift;           ///< per block, N/m: load per metre of move that a shifted step allows
 };
 
-// in the finished equilibrium: penetration under a resting weight (m), tension of an element at its
-// unstretched length (N): far below what the audit, which has neither, lets pass
+// in the finished equilibrium: penetration under a resting weight (m), barrier of the one-sided laws
+// (N): far below what the audit, which has neither, lets pass
 #define BYS_BED_DEPTH 0.5e-3
-#define BYS_SLACK_FORCE 1e-3
+#define BYS_BARRIER 1e-3
 
 // element.c
-/// slack: tension at the unstretched length (N), 0 for the true law; floor: least tension (N) in the
-/// sideways stiffness.
+/// Direction, length and loads; the axial part is added by bys_element_axial.
 void bys_element_eval(bys_element_force *out, const bys_section *section, double length,
-                      const double xa[3], const double xb[3], const bys_sea *sea, double slack,
-                      double floor);
+                      const double xa[3], const double xb[3], const bys_sea *sea);
+/// Tension T (N) with axial stiffness `along` and sideways tension `across_T` (N): fills T and K.
+void bys_element_axial(bys_element_force *out, double T, double along, double across_T);
 /// Weight less buoyancy of half an element at a node at height z (N, up positive) and d/dz.
 double bys_half_weight(const bys_section *section, double length, double z, const bys_sea *sea,
                        double *dz);
@@ -81,9 +88,10 @@ void bys_gear_eval(bys_lump *out, const bys_gear_set *set, const double x[3], co
 void bys_prism_eval(bys_lump *out, double turn[9], const bys_prism *prism, const double x[3],
                     const double R[9], const bys_sea *sea);
 void bys_point_eval(bys_lump *out, const bys_point *point, const double x[3], const bys_sea *sea);
-/// Bed force on a point whose weight `weight` may rest there; returns its normal size (N).
-double bys_bed_eval(bys_lump *out, double weight, double stiffness, const double x[3],
-                    const bys_sea *sea);
+/// Penetration of a point into the bed (m, negative above it).
+double bys_bed_depth(const double x[3], const bys_sea *sea);
+/// Bed force of size N (N) with stiffness k (N/m) along the bed's normal.
+void bys_bed_eval(bys_lump *out, double N, double k, const bys_sea *sea);
 /// Swung shape of one piece: angle from the vertical and lowest z.
 void bys_gear_swing(const bys_gear_set *set, double z, const bys_sea *sea, double *angle,
                     double *lowest, double *drag);
@@ -94,11 +102,21 @@ void bys_solver_condition(bys_solver *s, const bys_state *state, const bys_sea *
                           const bys_condition *condition);
 /// Residual (and tangent when wanted) at the state's positions. Returns the largest |residual| (N).
 double bys_assemble(bys_solver *s, bys_state *state, const bys_sea *sea, bool tangent);
+/// Remembers where slack lines lie.
+void bys_note_rest(bys_solver *s, const bys_state *state);
 /// World positions of the body points.
 void bys_place_bodies(const bys_solver *s, bys_state *state);
 
 // start.c
 void bys_start_cold(bys_solver *s, bys_state *state, const bys_sea *sea);
+
+// search.c
+/// The slow, sure way towards balance: Newton with shortened steps on laws that harden in stages.
+void bys_search(bys_solver *s, bys_state *state, const bys_sea *sea, int *factorisations);
+/// factor <- K + mu S, factored (shared with newton.c).
+void bys_factor_shifted(bys_solver *s, double mu, bys_pivots *pivots);
+/// Largest move (m) in s->step; one radian of a body counts as 10 m.
+double bys_step_size(const bys_solver *s);
 
 // stability.c
 /// Lowest mode of the factored tangent: 1 stable, 0 undetermined, -1 unstable; names the block.

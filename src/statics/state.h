@@ -7,7 +7,7 @@
 #include "sea/sea.h"
 
 /// Share of its resting weight that holds a slack line sideways on the bed (see assemble.c).
-#define BYS_SLACK_GRIP 0.1
+#define BYS_SLACK_GRIP 0.02
 
 /// A set of changes against the intact network. Plain; arrays are borrowed.
 typedef struct {
