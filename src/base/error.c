@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Names of the three answers, and the caller's error struct.
+#include "base/clean.h"
 #include "base/number.h"
 #include <byssus/base.h>
 
@@ -33,5 +34,6 @@ bys_rc bys_error_set(bys_error *err, bys_rc rc, int code, const char *format, ..
     va_start(list, format);
     bys_format_list(err->text, sizeof err->text, format, list);
     va_end(list);
+    bys_clean_line(err->text);
     return rc;
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The list of messages about inputs, and the registry of message numbers.
+#include "base/clean.h"
 #include "base/codes.h"
 #include "base/number.h"
 #include <byssus/base.h>
@@ -156,6 +157,7 @@ void bys_messages_add(bys_messages *list, bys_severity severity, int code, bys_p
     char *text = n < 0 || !room(list) ? NULL : malloc((size_t)n + 1);
     if (text) {
         bys_format_list(text, (size_t)n + 1, format, again);
+        bys_clean_line(text);
         list->at[list->count++] = (bys_message){severity, code, place, text};
     } else {
         list->failed = true;

@@ -134,9 +134,6 @@ static void on_error(void *user, xmlErrorPtr error)
     bys_text_add(&text, error->message ? error->message : "unknown fault");
     while (text.length > 0 && text.data[text.length - 1] == '\n')
         text.data[--text.length] = '\0';
-    for (size_t i = 0; i < text.length; i++)
-        if (text.data[i] == '\n')
-            text.data[i] = ' ';
     bys_place place = {b->file, error->line, error->int2 > 0 ? error->int2 : 1};
     bys_messages_add(b->messages, BYS_FAULT, BYS_M_xml_syntax, place,
                      "the XML is not well formed: %s", text.data ? text.data : "");

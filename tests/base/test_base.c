@@ -30,6 +30,20 @@ START_TEST(errors_are_filled_or_skipped)
 }
 END_TEST
 
+// Line ends and controls cannot come through, nor half a letter.
+START_TEST(messages_are_one_clean_line)
+{
+    bys_messages *list = NULL;
+    ck_assert_int_eq(bys_messages_new(&list), BYS_OK);
+    bys_messages_add(list, BYS_FAULT, 201, (bys_place){0, 1, 1}, "a\nb\tc\x7f|\xC2\x9B|%.3s|", "\xC3\xA9\xC3\xA9");
+    ck_assert_str_eq(bys_messages_at(list, 0)->text, "a b c |  |\xC3\xA9?|");
+    bys_messages_free(list);
+    bys_error err;
+    bys_error_set(&err, BYS_EINPUT, 1, "a\nb");
+    ck_assert_str_eq(err.text, "a b");
+}
+END_TEST
+
 START_TEST(names_of_the_three_answers)
 {
     ck_assert_str_eq(bys_basis_name(BYS_BASIS_READ), "read");
@@ -228,6 +242,7 @@ int main(void)
 {
     Suite *s = suite_create("base");
     suite_test(s, errors_are_filled_or_skipped);
+    suite_test(s, messages_are_one_clean_line);
     suite_test(s, names_of_the_three_answers);
     suite_test(s, every_code_is_explained_once);
     suite_test(s, messages_are_sorted_and_printed);
