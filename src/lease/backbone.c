@@ -21,8 +21,7 @@ typedef struct {
     int n;
 } row;
 
-static bool same_text(const char *a, const char *b)
-{
+static bool same_text(const char *a, const char *b) {
     while (*a && *a == *b) {
         a++;
         b++;
@@ -32,18 +31,17 @@ static bool same_text(const char *a, const char *b)
 
 // The override with the closest target counts: a line before its block before everything.
 static const bys_stage_floats *stage_override(const bys_expansion *x, const bys_line_plan *plan,
-                                              const bys_pattern *pattern)
-{
+                                              const bys_pattern *pattern) {
     const bys_stage_floats *best = NULL;
     int best_rank = 0;
     for (int i = 0; x->stage && i < x->stage->float_count; i++) {
         const bys_stage_floats *f = &x->stage->floats[i];
         if (!same_text(f->pattern, pattern->id))
             continue;
-        const int rank = same_text(f->target, plan->id)                   ? 3
-                         : same_text(f->target, plan->block->item.id)     ? 2
-                         : !*f->target                                    ? 1
-                                                                          : 0;
+        const int rank = same_text(f->target, plan->id)               ? 3
+                         : same_text(f->target, plan->block->item.id) ? 2
+                         : !*f->target                                ? 1
+                                                                      : 0;
         if (rank > 0 && rank >= best_rank) {
             best = f;
             best_rank = rank;
@@ -52,8 +50,7 @@ static const bys_stage_floats *stage_override(const bys_expansion *x, const bys_
     return best;
 }
 
-static row row_of(bys_expansion *x, const bys_line_plan *plan, const bys_pattern *p)
-{
+static row row_of(bys_expansion *x, const bys_line_plan *plan, const bys_pattern *p) {
     const bys_stage_floats *over = stage_override(x, plan, p);
     const double every = over ? over->every : p->every;
     const int count = over ? over->count : p->count;
@@ -79,8 +76,7 @@ static row row_of(bys_expansion *x, const bys_line_plan *plan, const bys_pattern
     return r;
 }
 
-static int ascending(const void *a, const void *b)
-{
+static int ascending(const void *a, const void *b) {
     const double x = *(const double *)a, y = *(const double *)b;
     return (x > y) - (x < y);
 }
@@ -91,8 +87,7 @@ typedef struct {
     int n;
 } stations;
 
-static bool hang_stations(bys_expansion *x, const row *rows, int n, double length, stations *out)
-{
+static bool hang_stations(bys_expansion *x, const row *rows, int n, double length, stations *out) {
     size_t most = 2;
     for (int i = 0; i < n; i++)
         most += (size_t)rows[i].n;
@@ -117,8 +112,7 @@ static bool hang_stations(bys_expansion *x, const row *rows, int n, double lengt
     return true;
 }
 
-static bool fill_stations(bys_expansion *x, const stations *hang, double length, stations *out)
-{
+static bool fill_stations(bys_expansion *x, const stations *hang, double length, stations *out) {
     const size_t most = (size_t)(hang->n + 3) + (size_t)ceil(length / longest_element);
     out->s = bys_arena_get(x->scratch, most * sizeof(double));
     if (!out->s)
@@ -135,8 +129,8 @@ static bool fill_stations(bys_expansion *x, const stations *hang, double length,
     return true;
 }
 
-static bool add_points(bys_expansion *x, const bys_line_plan *plan, const stations *at, int *points)
-{
+static bool add_points(bys_expansion *x, const bys_line_plan *plan, const stations *at,
+                       int *points) {
     const double e = sin(plan->heading), n = cos(plan->heading);
     for (int i = 0; i < at->n; i++) {
         const double s = at->s[i] - 0.5 * plan->length;
@@ -151,8 +145,7 @@ static bool add_points(bys_expansion *x, const bys_line_plan *plan, const statio
 }
 
 static bool add_strands(bys_expansion *x, const bys_line_plan *plan, const stations *at,
-                        const int *points, int line)
-{
+                        const int *points, int line) {
     bys_section like = bys_section_of_part(x, plan->block->backbone, plan->length);
     const double grown = like.length / plan->length;
     double *lengths = bys_arena_get(x->scratch, (size_t)at->n * sizeof(double));
@@ -173,8 +166,7 @@ static bool add_strands(bys_expansion *x, const bys_line_plan *plan, const stati
 }
 
 // Lever rule: `share[i]` gets what of the row's pieces the point i carries.
-static void share_out(double *share, const stations *at, const row *r)
-{
+static void share_out(double *share, const stations *at, const row *r) {
     for (int i = 0; i < at->n; i++)
         share[i] = 0.0;
     int i = 0;
@@ -191,8 +183,7 @@ static void share_out(double *share, const stations *at, const row *r)
 }
 
 static bool add_end_floats(bys_expansion *x, const bys_line_plan *plan, const bys_pattern *p, int n,
-                           const int *ends, int line, int serial)
-{
+                           const int *ends, int line, int serial) {
     for (int k = 0; n > 0 && k < 2; k++) {
         const double outward = plan->heading + (k ? 0.0 : 3.14159265358979323846);
         const char *id = bys_arena_format(x->scratch, serial ? "%s/float-%s%d" : "%s/float-%s",
@@ -207,8 +198,7 @@ static bool add_end_floats(bys_expansion *x, const bys_line_plan *plan, const by
 }
 
 static bool add_floats(bys_expansion *x, const bys_line_plan *plan, const row *rows,
-                       const stations *at, const int *points, int line)
-{
+                       const stations *at, const int *points, int line) {
     int number = 0, at_ends = 0;
     double *share = bys_arena_get(x->scratch, (size_t)at->n * sizeof(double));
     if (!share)
@@ -236,8 +226,7 @@ static bool add_floats(bys_expansion *x, const bys_line_plan *plan, const row *r
 }
 
 static bool add_gear(bys_expansion *x, const bys_line_plan *plan, const stations *at,
-                     const int *points, int line)
-{
+                     const int *points, int line) {
     int number = 0;
     double *share = bys_arena_get(x->scratch, (size_t)at->n * sizeof(double));
     if (!share)
@@ -266,8 +255,7 @@ static bool add_gear(bys_expansion *x, const bys_line_plan *plan, const stations
     return true;
 }
 
-bool bys_expand_backbone(bys_expansion *x, const bys_line_plan *plan, int *out)
-{
+bool bys_expand_backbone(bys_expansion *x, const bys_line_plan *plan, int *out) {
     const int line = x->net->line_count, first = x->net->section_count;
     row *rows = bys_arena_get(x->scratch, (size_t)(plan->float_count + 1) * sizeof(row));
     if (!rows)

@@ -7,14 +7,12 @@
 
 static const double pi = 3.14159265358979323846;
 
-static const char *line_id(bys_expansion *x, const bys_block *block, int i)
-{
+static const char *line_id(bys_expansion *x, const bys_block *block, int i) {
     return bys_arena_format(x->scratch, "%s%0*d", block->item.id, block->lines > 99 ? 3 : 2, i + 1);
 }
 
 // Which end does a leg's `at` name? Bit 0: end 0 (tail), bit 1: end 1 (head); 0: neither.
-static int ends_named(const char *at, double heading)
-{
+static int ends_named(const char *at, double heading) {
     if (!strcmp(at, "ends"))
         return 3;
     const int named = bys_compass_read(at);
@@ -25,8 +23,7 @@ static int ends_named(const char *at, double heading)
 
 // A leg for one end stands before one for both; a change stands before the block.
 static void choose_legs(bys_expansion *x, const bys_line_plan *plan, const bys_leg_spec *list,
-                        int n, const bys_leg_spec *chosen[2])
-{
+                        int n, const bys_leg_spec *chosen[2]) {
     for (int pass = 0; pass < 2; pass++) {
         for (int i = 0; i < n; i++) {
             const int ends = ends_named(list[i].at, plan->heading);
@@ -46,8 +43,7 @@ static void choose_legs(bys_expansion *x, const bys_line_plan *plan, const bys_l
     }
 }
 
-static void apply_change(bys_line_plan *plan, const bys_change *c)
-{
+static void apply_change(bys_line_plan *plan, const bys_change *c) {
     plan->change = c;
     plan->place = c->place;
     plan->x += c->dx;
@@ -65,8 +61,7 @@ static void apply_change(bys_line_plan *plan, const bys_change *c)
 }
 
 static bool add_legs(bys_expansion *x, const bys_line_plan *plan, int line,
-                     const bys_leg_spec *const chosen[2])
-{
+                     const bys_leg_spec *const chosen[2]) {
     for (int end = 0; end < 2; end++) {
         if (!chosen[end])
             continue;
@@ -90,8 +85,7 @@ static bool add_legs(bys_expansion *x, const bys_line_plan *plan, int line,
     return true;
 }
 
-static bool add_line(bys_expansion *x, bys_line_plan *plan)
-{
+static bool add_line(bys_expansion *x, bys_line_plan *plan) {
     const bys_leg_spec *chosen[2] = {NULL, NULL};
     const int before = x->faults;
     choose_legs(x, plan, plan->block->legs, plan->block->leg_count, chosen);
@@ -108,13 +102,13 @@ static bool add_line(bys_expansion *x, bys_line_plan *plan)
     return bys_expand_backbone(x, plan, &line) && add_legs(x, plan, line, chosen);
 }
 
-static bool add_block(bys_expansion *x, const bys_block *block)
-{
+static bool add_block(bys_expansion *x, const bys_block *block) {
     if (!x->site->has_bed)
         bys_expand_fault(x, BYS_M_anchors_need_bed, block->item.place,
                          "block '%s' needs a seabed for its anchors: add <seabed>", block->item.id);
     for (int i = 0; i < block->lines; i++) {
-        const double offset = block->lines > 1 ? (i - 0.5 * (block->lines - 1)) * block->spacing : 0.0;
+        const double offset =
+            block->lines > 1 ? (i - 0.5 * (block->lines - 1)) * block->spacing : 0.0;
         bys_line_plan plan = {.id = line_id(x, block, i),
                               .block = block,
                               .heading = block->heading,
@@ -141,8 +135,7 @@ static bool add_block(bys_expansion *x, const bys_block *block)
     return true;
 }
 
-static bool line_exists(bys_expansion *x, const char *id, bool *found)
-{
+static bool line_exists(bys_expansion *x, const char *id, bool *found) {
     *found = false;
     for (int b = 0; b < x->site->block_count; b++) {
         for (int i = 0; i < x->site->blocks[b].lines; i++) {
@@ -155,8 +148,7 @@ static bool line_exists(bys_expansion *x, const char *id, bool *found)
     return true;
 }
 
-bool bys_expand_blocks(bys_expansion *x)
-{
+bool bys_expand_blocks(bys_expansion *x) {
     for (int c = 0; c < x->site->change_count; c++) {
         bool found;
         if (!line_exists(x, x->site->changes[c].line, &found))

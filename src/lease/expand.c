@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // From Site to Network, for one crop stage.
-#include "base/number.h"
 #include "lease/expand.h"
+#include "base/number.h"
 
 #include <ctype.h>
 #include <math.h>
@@ -10,8 +10,7 @@
 
 static const double pi = 3.14159265358979323846;
 
-void bys_expand_fault(bys_expansion *x, int code, bys_place place, const char *format, ...)
-{
+void bys_expand_fault(bys_expansion *x, int code, bys_place place, const char *format, ...) {
     char text[400];
     va_list list;
     va_start(list, format);
@@ -23,22 +22,19 @@ void bys_expand_fault(bys_expansion *x, int code, bys_place place, const char *f
 }
 
 static const char *const compass[8] = {"N", "NE", "E", "SE", "S", "SW", "W", "NW"};
-static const char *const compass_long[8] = {"north",      "north-east", "east", "south-east",
-                                            "south",      "south-west", "west", "north-west"};
+static const char *const compass_long[8] = {"north", "north-east", "east", "south-east",
+                                            "south", "south-west", "west", "north-west"};
 
-int bys_compass_index(double direction)
-{
+int bys_compass_index(double direction) {
     const double turns = direction / (2.0 * pi);
     return (int)floor((turns - floor(turns)) * 8.0 + 0.5) % 8;
 }
 
-const char *bys_compass_name(double direction)
-{
+const char *bys_compass_name(double direction) {
     return compass[bys_compass_index(direction)];
 }
 
-static bool same_word(const char *a, const char *b)
-{
+static bool same_word(const char *a, const char *b) {
     while (*a && tolower((unsigned char)*a) == tolower((unsigned char)*b)) {
         a++;
         b++;
@@ -46,16 +42,14 @@ static bool same_word(const char *a, const char *b)
     return !*a && !*b;
 }
 
-int bys_compass_read(const char *name)
-{
+int bys_compass_read(const char *name) {
     for (int i = 0; i < 8; i++)
         if (same_word(name, compass[i]) || same_word(name, compass_long[i]))
             return i;
     return -1;
 }
 
-bys_section bys_section_of_part(const bys_expansion *x, const bys_part *part, double length)
-{
+bys_section bys_section_of_part(const bys_expansion *x, const bys_part *part, double length) {
     // Bedding in lengthens the rope and leaves its mass.
     const bys_line_part *p = &part->u.line;
     const double grown = 1.0 + p->bedding_in * x->bedded;
@@ -74,35 +68,30 @@ bys_section bys_section_of_part(const bys_expansion *x, const bys_part *part, do
                          .strand = -1};
 }
 
-int bys_section_elements(const bys_expansion *x, const bys_section *s, int stated)
-{
+int bys_section_elements(const bys_expansion *x, const bys_section *s, int stated) {
     if (stated > 0)
         return stated;
     const double drag = 0.5 * x->site->rho_water * s->cd_normal * s->diameter; // at 1 m/s
     return bys_element_count(s->length, fabs(s->weight_dry - s->buoyancy) + drag, 5000.0);
 }
 
-double bys_lump_weight(const bys_expansion *x, double mass, double density)
-{
+double bys_lump_weight(const bys_expansion *x, double mass, double density) {
     return mass * x->site->gravity * (1.0 - x->site->rho_water / density);
 }
 
-double bys_section_limit_strain(const bys_section *s)
-{
+double bys_section_limit_strain(const bys_section *s) {
     const double strength = s->part ? s->part->u.line.strength : NAN;
     return isfinite(strength) && s->stiffness > 0.0 ? strength / s->stiffness : 0.30;
 }
 
-static double lowest_level(const bys_site *site)
-{
+static double lowest_level(const bys_site *site) {
     double z = site->level_count > 0 ? site->levels[0].height : 0.0;
     for (int i = 1; i < site->level_count; i++)
         z = fmin(z, site->levels[i].height);
     return z;
 }
 
-static bool expand_all(bys_expansion *x, bys_error *err)
-{
+static bool expand_all(bys_expansion *x, bys_error *err) {
     return x->net && x->scratch && bys_expand_blocks(x) && bys_expand_grids(x) &&
            bys_expand_networks(x) && bys_network_finish(x->net, err) == BYS_OK &&
            bys_expand_refuse(x);
@@ -110,8 +99,7 @@ static bool expand_all(bys_expansion *x, bys_error *err)
 
 bys_rc bys_network_expand_found(bys_network **out, const bys_site *site, int stage,
                                 const bys_found *found, int found_count, bys_messages *messages,
-                                bys_error *err)
-{
+                                bys_error *err) {
     *out = NULL;
     if (stage >= site->stage_count)
         return bys_error_set(err, BYS_EUSAGE, 0, "no crop stage %d in this site", stage);
@@ -138,7 +126,6 @@ bys_rc bys_network_expand_found(bys_network **out, const bys_site *site, int sta
 }
 
 bys_rc bys_network_expand(bys_network **out, const bys_site *site, int stage,
-                          bys_messages *messages, bys_error *err)
-{
+                          bys_messages *messages, bys_error *err) {
     return bys_network_expand_found(out, site, stage, NULL, 0, messages, err);
 }

@@ -10,8 +10,8 @@
 /// A value found by src/tune that replaces an open one, by leg id.
 typedef struct {
     const char *leg;
-    bool is_reach;  ///< else the length of the leg's section without one
-    double value;   ///< m, as cut: before bedding in
+    bool is_reach; ///< else the length of the leg's section without one
+    double value;  ///< m, as cut: before bedding in
 } bys_found;
 
 /// bys_network_expand with found values put in.
@@ -22,13 +22,13 @@ bys_rc bys_network_expand_found(bys_network **out, const bys_site *site, int sta
 typedef struct {
     bys_network *net;
     const bys_site *site;
-    const bys_stage *stage;   ///< NULL without stages
-    bys_messages *messages;   ///< may be NULL
+    const bys_stage *stage; ///< NULL without stages
+    bys_messages *messages; ///< may be NULL
     const bys_found *found;
     int found_count;
-    bys_arena *scratch;       ///< freed when the expansion ends
-    double surface;           ///< m, z of the water at the lowest level
-    double bedded;            ///< share of bedding-in that has happened
+    bys_arena *scratch; ///< freed when the expansion ends
+    double surface;     ///< m, z of the water at the lowest level
+    double bedded;      ///< share of bedding-in that has happened
     int faults;
 } bys_expansion;
 
@@ -69,11 +69,13 @@ bool bys_expand_leg(bys_expansion *x, const bys_leg_seat *seat, int *out);
 typedef struct {
     const char *id;
     const bys_block *block;
-    const bys_change *change;  ///< NULL
-    double heading, x, y;      ///< middle of the backbone
-    double length;             ///< m as cut
-    const bys_pattern *floats; int float_count;
-    const bys_pattern *gear; int gear_count;
+    const bys_change *change; ///< NULL
+    double heading, x, y;     ///< middle of the backbone
+    double length;            ///< m as cut
+    const bys_pattern *floats;
+    int float_count;
+    const bys_pattern *gear;
+    int gear_count;
     bys_place place;
 } bys_line_plan;
 /// Adds points, sections, floats and gear of a backbone; returns the line's index in *out.

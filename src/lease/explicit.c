@@ -11,24 +11,21 @@ typedef struct {
     int *points, *bodies;
 } names;
 
-static int body_by_id(const names *n, const char *id)
-{
+static int body_by_id(const names *n, const char *id) {
     for (int i = 0; i < n->from->body_count; i++)
         if (!strcmp(n->from->bodies[i].item.id, id))
             return n->bodies[i];
     return -1;
 }
 
-static int point_by_id(const names *n, const char *id)
-{
+static int point_by_id(const names *n, const char *id) {
     for (int i = 0; i < n->from->point_count; i++)
         if (!strcmp(n->from->points[i].item.id, id))
             return n->points[i];
     return -1;
 }
 
-static bool add_body(bys_expansion *x, const bys_free_body *from, int *out)
-{
+static bool add_body(bys_expansion *x, const bys_free_body *from, int *out) {
     const double mass = isfinite(from->mass) ? from->mass
                         : from->raft         ? from->raft->u.raft.mass
                                              : 0.0;
@@ -42,16 +39,14 @@ static bool add_body(bys_expansion *x, const bys_free_body *from, int *out)
     return x->net->bodies[b].cg_point >= 0;
 }
 
-static bool hang_floats(bys_expansion *x, const bys_free_point *from, int point)
-{
+static bool hang_floats(bys_expansion *x, const bys_free_point *from, int point) {
     if (!from->buoy || from->float_count <= 0)
         return true;
     const char *id = bys_arena_format(x->scratch, "%s/float", from->item.id);
     return id && bys_network_float(x->net, id, from->buoy, point, from->float_count) >= 0;
 }
 
-static bool add_point(bys_expansion *x, const names *n, const bys_free_point *from, int *out)
-{
+static bool add_point(bys_expansion *x, const names *n, const bys_free_point *from, int *out) {
     const int body = *from->body ? body_by_id(n, from->body) : -1;
     const bool fixed = from->hold[0] && from->hold[1] && from->hold[2];
     if (*from->body && body < 0)
@@ -74,8 +69,7 @@ static bool add_point(bys_expansion *x, const names *n, const bys_free_point *fr
     return hang_floats(x, from, *out);
 }
 
-static bys_section section_of_span(const bys_expansion *x, const bys_free_span *span)
-{
+static bys_section section_of_span(const bys_expansion *x, const bys_free_span *span) {
     bys_section s = {.length = span->length,
                      .stiffness = span->stiffness,
                      .weight_dry = span->weight,
@@ -99,10 +93,9 @@ static bys_section section_of_span(const bys_expansion *x, const bys_free_span *
 
 // A link without weight or load is exact as one element; points inside it would be free sideways.
 // Where a line leaves the bed its slope turns within one element: three times as many keep H there.
-static int element_count(const bys_expansion *x, const bys_free_span *span, const bys_section *s)
-{
-    const double load = sqrt(s->load[0] * s->load[0] + s->load[1] * s->load[1] +
-                             s->load[2] * s->load[2]);
+static int element_count(const bys_expansion *x, const bys_free_span *span, const bys_section *s) {
+    const double load =
+        sqrt(s->load[0] * s->load[0] + s->load[1] * s->load[1] + s->load[2] * s->load[2]);
     const double drag = 0.5 * x->site->rho_water * s->cd_normal * s->diameter;
     const double q = fabs(s->weight_dry - s->buoyancy) + load + drag;
     if (span->elements > 0)
@@ -111,8 +104,7 @@ static int element_count(const bys_expansion *x, const bys_free_span *span, cons
     return q == 0.0 ? 1 : by_rule < 16 ? 16 : by_rule;
 }
 
-static bool add_span(bys_expansion *x, const names *n, const bys_free_span *span)
-{
+static bool add_span(bys_expansion *x, const names *n, const bys_free_span *span) {
     const int a = point_by_id(n, span->from), b = point_by_id(n, span->to);
     if (a < 0 || b < 0 || a == b) {
         bys_expand_fault(x, BYS_M_network_name, span->item.place,
@@ -130,8 +122,7 @@ static bool add_span(bys_expansion *x, const names *n, const bys_free_span *span
     return bys_network_section(x->net, span->item.id, a, b, element_count(x, span, &s), &s) >= 0;
 }
 
-static bool add_network(bys_expansion *x, const bys_free_network *from)
-{
+static bool add_network(bys_expansion *x, const bys_free_network *from) {
     names n = {from, bys_arena_get(x->scratch, sizeof(int) * (size_t)(from->point_count + 1)),
                bys_arena_get(x->scratch, sizeof(int) * (size_t)(from->body_count + 1))};
     if (!n.points || !n.bodies)
@@ -150,8 +141,7 @@ static bool add_network(bys_expansion *x, const bys_free_network *from)
     return true;
 }
 
-bool bys_expand_networks(bys_expansion *x)
-{
+bool bys_expand_networks(bys_expansion *x) {
     for (int i = 0; i < x->site->network_count; i++)
         if (!add_network(x, &x->site->networks[i]))
             return false;

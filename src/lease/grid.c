@@ -21,13 +21,11 @@ typedef struct {
     seat *rafts; ///< column-major: [column * rows + row]
 } deck;
 
-static const char *fairlead_name(const bys_grid *g, int k)
-{
+static const char *fairlead_name(const bys_grid *g, int k) {
     return bys_compass_name(g->heading + k * quarter);
 }
 
-static bool add_fairleads(bys_expansion *x, const bys_grid *g, seat *s)
-{
+static bool add_fairleads(bys_expansion *x, const bys_grid *g, seat *s) {
     // Forward and left share of the half size at each of the eight.
     static const int forward[8] = {1, 1, 0, -1, -1, -1, 0, 1};
     static const int left[8] = {0, -1, -1, -1, 0, 1, 1, 1};
@@ -44,8 +42,7 @@ static bool add_fairleads(bys_expansion *x, const bys_grid *g, seat *s)
     return true;
 }
 
-static bool add_raft(bys_expansion *x, const bys_grid *g, int column, int row, seat *s)
-{
+static bool add_raft(bys_expansion *x, const bys_grid *g, int column, int row, seat *s) {
     const double e = sin(g->heading), n = cos(g->heading);
     // One column or row needs no spacing, which is then not stated.
     const double right = g->columns > 1 ? (column - 0.5 * (g->columns - 1)) * g->spacing_x : 0.0;
@@ -63,8 +60,7 @@ static bool add_raft(bys_expansion *x, const bys_grid *g, int column, int row, s
     return add_fairleads(x, g, s) && bys_expand_raft(x, s->body, g->raft, s->id);
 }
 
-static void world_of(double out[3], const bys_network *net, int point)
-{
+static void world_of(double out[3], const bys_network *net, int point) {
     const bys_point *p = &net->points[point];
     const bys_body *b = &net->bodies[p->body];
     for (int k = 0; k < 3; k++)
@@ -73,8 +69,7 @@ static void world_of(double out[3], const bys_network *net, int point)
 }
 
 static bool add_head_rope(bys_expansion *x, const bys_grid *g, const seat *a, int ka, const seat *b,
-                          int kb, char letter)
-{
+                          int kb, char letter) {
     double pa[3], pb[3];
     world_of(pa, x->net, a->fairlead[ka]);
     world_of(pb, x->net, b->fairlead[kb]);
@@ -95,9 +90,9 @@ static bool add_head_rope(bys_expansion *x, const bys_grid *g, const seat *a, in
                                bys_section_elements(x, &like, 0), &like) >= 0;
 }
 
-// Neighbours ahead face each other with front and rear corners, neighbours beside with right and left.
-static bool add_head_ropes(bys_expansion *x, const deck *d)
-{
+// Neighbours ahead face each other with front and rear corners, neighbours beside with right and
+// left.
+static bool add_head_ropes(bys_expansion *x, const deck *d) {
     const bys_grid *g = d->grid;
     for (int c = 0; g->head_rope && c < g->columns; c++) {
         for (int r = 0; r < g->rows; r++) {
@@ -115,8 +110,7 @@ static bool add_head_ropes(bys_expansion *x, const deck *d)
     return true;
 }
 
-static const char *leg_id(bys_expansion *x, const char *raft, const char *fairlead)
-{
+static const char *leg_id(bys_expansion *x, const char *raft, const char *fairlead) {
     const char *plain = bys_arena_format(x->scratch, "%s/%s", raft, fairlead);
     int before = 0;
     for (int i = 0; plain && i < x->net->leg_count; i++) {
@@ -128,8 +122,7 @@ static const char *leg_id(bys_expansion *x, const char *raft, const char *fairle
 }
 
 static bool add_leg(bys_expansion *x, const bys_grid *g, const seat *s, int k, double outward,
-                    const bys_leg_spec *spec)
-{
+                    const bys_leg_spec *spec) {
     bys_leg_seat at = {.spec = spec,
                        .id = leg_id(x, s->id, fairlead_name(g, k)),
                        .top = s->fairlead[k],
@@ -143,16 +136,15 @@ static bool add_leg(bys_expansion *x, const bys_grid *g, const seat *s, int k, d
 }
 
 // Legs of one outer side or corner of the grid; k: the fairlead that looks there.
-static bool add_side(bys_expansion *x, const deck *d, int k, const bys_leg_spec *spec)
-{
+static bool add_side(bys_expansion *x, const deck *d, int k, const bys_leg_spec *spec) {
     const bys_grid *g = d->grid;
     const bool front = k == 7 || k <= 1, right = k >= 1 && k <= 3, rear = k >= 3 && k <= 5;
     const bool left = k >= 5;
     const double outward = (isfinite(spec->bearing) ? spec->bearing : g->heading + k * quarter);
     for (int c = 0; c < g->columns; c++) {
         for (int r = 0; r < g->rows; r++) {
-            if ((front && r != g->rows - 1) || (rear && r != 0) ||
-                (right && c != g->columns - 1) || (left && c != 0))
+            if ((front && r != g->rows - 1) || (rear && r != 0) || (right && c != g->columns - 1) ||
+                (left && c != 0))
                 continue;
             const seat *s = &d->rafts[c * g->rows + r];
             if (k % 2 || spec->per_side != 2) {
@@ -168,8 +160,7 @@ static bool add_side(bys_expansion *x, const deck *d, int k, const bys_leg_spec 
     return true;
 }
 
-static bool add_legs(bys_expansion *x, const deck *d)
-{
+static bool add_legs(bys_expansion *x, const deck *d) {
     const bys_grid *g = d->grid;
     for (int i = 0; i < g->leg_count; i++) {
         const int named = bys_compass_read(g->legs[i].at);
@@ -187,8 +178,7 @@ static bool add_legs(bys_expansion *x, const deck *d)
     return true;
 }
 
-bool bys_expand_grids(bys_expansion *x)
-{
+bool bys_expand_grids(bys_expansion *x) {
     for (int i = 0; i < x->site->grid_count; i++) {
         const bys_grid *g = &x->site->grids[i];
         const int n = g->columns * g->rows;

@@ -5,15 +5,13 @@
 #include <stdlib.h>
 #include <string.h>
 
-static int root_of(int *parent, int i)
-{
+static int root_of(int *parent, int i) {
     while (parent[i] != i)
         i = parent[i] = parent[parent[i]];
     return i;
 }
 
-static void join(int *parent, int i, int j)
-{
+static void join(int *parent, int i, int j) {
     i = root_of(parent, i);
     j = root_of(parent, j);
     if (i < j)
@@ -22,8 +20,7 @@ static void join(int *parent, int i, int j)
         parent[i] = j;
 }
 
-static void join_all(const bys_network *net, int *parent, int *first_of_body)
-{
+static void join_all(const bys_network *net, int *parent, int *first_of_body) {
     for (int i = 0; i < net->point_count; i++)
         parent[i] = i;
     for (int b = 0; b < net->body_count; b++)
@@ -42,44 +39,36 @@ static void join_all(const bys_network *net, int *parent, int *first_of_body)
 }
 
 // Numbers the islands by their lowest point, so that equal sites give equal numbers.
-static void number_islands(bys_network *net, int *parent)
-{
+static void number_islands(bys_network *net, int *parent) {
     for (int i = 0; i < net->point_count; i++) {
         const int r = root_of(parent, i);
         net->points[i].island = r == i ? net->island_count++ : net->points[r].island;
     }
 }
 
-static int point_island(const bys_network *net, int point)
-{
+static int point_island(const bys_network *net, int point) {
     return point >= 0 ? net->points[point].island : -1;
 }
 
-static int leg_island(const bys_network *net, int leg)
-{
+static int leg_island(const bys_network *net, int leg) {
     return point_island(net, net->legs[leg].top);
 }
-static int element_island(const bys_network *net, int e)
-{
+static int element_island(const bys_network *net, int e) {
     return point_island(net, net->elements[e].a);
 }
-static int float_island(const bys_network *net, int f)
-{
+static int float_island(const bys_network *net, int f) {
     return point_island(net, net->floats[f].point);
 }
-static int gear_island(const bys_network *net, int g)
-{
+static int gear_island(const bys_network *net, int g) {
     return point_island(net, net->gears[g].point);
 }
-static int body_island(const bys_network *net, int b)
-{
+static int body_island(const bys_network *net, int b) {
     return net->bodies[b].island;
 }
 
 // Lists the items 0..n-1 by island, ascending inside each: lists[i] and counts[i] of island i.
 static bool list_by_island(bys_network *net, int n, int (*island_of)(const bys_network *, int),
-                           size_t list_at, size_t count_at)
-{
+                           size_t list_at, size_t count_at) {
     int *all = bys_arena_get(net->arena, sizeof(int) * (size_t)(n + 1));
     if (!all)
         return false;
@@ -106,8 +95,7 @@ static bool list_by_island(bys_network *net, int n, int (*island_of)(const bys_n
 #define BY_ISLAND(n, of, name)                                                                     \
     list_by_island(net, n, of, offsetof(bys_island, name##s), offsetof(bys_island, name##_count))
 
-static bool fill_islands(bys_network *net)
-{
+static bool fill_islands(bys_network *net) {
     net->islands = bys_arena_get(net->arena, sizeof(bys_island) * (size_t)(net->island_count + 1));
     return net->islands && BY_ISLAND(net->point_count, point_island, point) &&
            BY_ISLAND(net->element_count, element_island, element) &&
@@ -119,8 +107,7 @@ static bool fill_islands(bys_network *net)
 }
 
 // An island is anchored when both horizontal directions are held by points that carry elements.
-static bool mark_anchored(bys_network *net)
-{
+static bool mark_anchored(bys_network *net) {
     unsigned char *held = calloc((size_t)net->island_count + 1, 1);
     if (!held)
         return false;
@@ -137,8 +124,7 @@ static bool mark_anchored(bys_network *net)
     return true;
 }
 
-static bool list_body_points(bys_network *net)
-{
+static bool list_body_points(bys_network *net) {
     for (int b = 0; b < net->body_count; b++) {
         bys_body *body = &net->bodies[b];
         body->point_count = 0;
@@ -156,8 +142,7 @@ static bool list_body_points(bys_network *net)
     return true;
 }
 
-static bool list_anchor_legs(bys_network *net)
-{
+static bool list_anchor_legs(bys_network *net) {
     int *all = bys_arena_get(net->arena, sizeof(int) * (size_t)(net->leg_count + 1));
     if (!all)
         return false;
@@ -180,8 +165,7 @@ static bool list_anchor_legs(bys_network *net)
     return true;
 }
 
-bys_rc bys_network_finish(bys_network *net, bys_error *err)
-{
+bys_rc bys_network_finish(bys_network *net, bys_error *err) {
     int *parent = malloc(sizeof(int) * (size_t)(net->point_count + net->body_count + 1));
     bool ok = parent != NULL;
     net->island_count = 0;

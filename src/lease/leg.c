@@ -6,8 +6,7 @@
 #include <math.h>
 #include <string.h>
 
-static const bys_found *found_for(const bys_expansion *x, const char *leg)
-{
+static const bys_found *found_for(const bys_expansion *x, const char *leg) {
     for (int i = 0; i < x->found_count; i++)
         if (!strcmp(x->found[i].leg, leg))
             return &x->found[i];
@@ -21,8 +20,7 @@ typedef struct {
     int lines;
 } lengths;
 
-static lengths lengths_of(const bys_leg_spec *spec)
-{
+static lengths lengths_of(const bys_leg_spec *spec) {
     lengths all = {0.0, 0, 0};
     for (int i = 0; i < spec->item_count; i++) {
         if (spec->items[i].kind != BYS_LEG_LINE)
@@ -36,14 +34,12 @@ static lengths lengths_of(const bys_leg_spec *spec)
     return all;
 }
 
-static double distance(const double a[3], const double b[3])
-{
+static double distance(const double a[3], const double b[3]) {
     return sqrt((a[0] - b[0]) * (a[0] - b[0]) + (a[1] - b[1]) * (a[1] - b[1]) +
                 (a[2] - b[2]) * (a[2] - b[2]));
 }
 
-static int anchor_by_id(const bys_network *net, const char *id)
-{
+static int anchor_by_id(const bys_network *net, const char *id) {
     for (int i = 0; i < net->anchor_count; i++)
         if (!strcmp(net->anchors[i].id, id))
             return i;
@@ -52,8 +48,7 @@ static int anchor_by_id(const bys_network *net, const char *id)
 
 // A leg may leave its anchor's place to another leg that names the same anchor. `known`: x and y of
 // that anchor where it stands already, or where any leg of the site states them.
-static bool shared_place(double known[2], const bys_leg_spec *list, int n, const char *id)
-{
+static bool shared_place(double known[2], const bys_leg_spec *list, int n, const char *id) {
     for (int i = 0; i < n; i++) {
         if (strcmp(list[i].anchor_id, id) != 0 || !isfinite(list[i].x) || !isfinite(list[i].y))
             continue;
@@ -64,8 +59,7 @@ static bool shared_place(double known[2], const bys_leg_spec *list, int n, const
     return false;
 }
 
-static bool placed_elsewhere(double known[2], const bys_expansion *x, const char *id)
-{
+static bool placed_elsewhere(double known[2], const bys_expansion *x, const char *id) {
     const int old = anchor_by_id(x->net, id);
     const bys_site *site = x->site;
     bool found = old >= 0;
@@ -80,11 +74,11 @@ static bool placed_elsewhere(double known[2], const bys_expansion *x, const char
     return found;
 }
 
-// Anchor on the bed: at the stated position, where another leg puts it, at the stated or found reach,
-// or, where pretension and lengths are stated, at the straight leg's reach (iterated: the bed may slope).
+// Anchor on the bed: at the stated position, where another leg puts it, at the stated or found
+// reach, or, where pretension and lengths are stated, at the straight leg's reach (iterated: the
+// bed may slope).
 static void anchor_position(double out[3], const bys_expansion *x, const bys_leg_seat *seat,
-                            const bys_found *found)
-{
+                            const bys_found *found) {
     const bys_leg_spec *spec = seat->spec;
     const double bearing = isfinite(spec->bearing) ? spec->bearing : seat->outward;
     const double length = lengths_of(spec).stated;
@@ -111,11 +105,10 @@ static void anchor_position(double out[3], const bys_expansion *x, const bys_leg
 }
 
 // A shared anchor is made by the first leg that names it. -1 refused, -2 out of memory.
-static int seat_anchor(bys_expansion *x, const bys_leg_seat *seat, const double at[3])
-{
+static int seat_anchor(bys_expansion *x, const bys_leg_seat *seat, const double at[3]) {
     const bys_leg_spec *spec = seat->spec;
-    const char *id = *spec->anchor_id ? spec->anchor_id
-                                      : bys_arena_format(x->scratch, "%s/anchor", seat->id);
+    const char *id =
+        *spec->anchor_id ? spec->anchor_id : bys_arena_format(x->scratch, "%s/anchor", seat->id);
     if (!id)
         return -2;
     const int old = anchor_by_id(x->net, id);
@@ -145,24 +138,22 @@ static int seat_anchor(bys_expansion *x, const bys_leg_seat *seat, const double 
 
 // Name of a piece: "chain", "rope" by kind; a connector by the letters that its part id starts
 // with ("shackle16" is a shackle).
-static void piece_word(char out[24], const bys_part *part)
-{
+static void piece_word(char out[24], const bys_part *part) {
     size_t n = 0;
     if (part->kind == BYS_PART_CONNECTOR)
         for (; n < 23 && isalpha((unsigned char)part->item.id[n]); n++)
             out[n] = part->item.id[n];
     out[n] = '\0';
     if (n == 0)
-        strcpy(out, part->kind == BYS_PART_CHAIN       ? "chain"
-                    : part->kind == BYS_PART_ROPE      ? "rope"
-                    : part->kind == BYS_PART_FLOAT     ? "float"
-                    : part->kind == BYS_PART_SINKER    ? "sinker"
-                                                       : "connector");
+        strcpy(out, part->kind == BYS_PART_CHAIN    ? "chain"
+                    : part->kind == BYS_PART_ROPE   ? "rope"
+                    : part->kind == BYS_PART_FLOAT  ? "float"
+                    : part->kind == BYS_PART_SINKER ? "sinker"
+                                                    : "connector");
 }
 
 // Id of item i of the leg; the second rope of a leg is rope2.
-static const char *piece_id(bys_expansion *x, const bys_leg_seat *seat, int i)
-{
+static const char *piece_id(bys_expansion *x, const bys_leg_seat *seat, int i) {
     char word[24], other[24];
     int before = 0;
     piece_word(word, seat->spec->items[i].part);
@@ -174,8 +165,7 @@ static const char *piece_id(bys_expansion *x, const bys_leg_seat *seat, int i)
                   : bys_arena_format(x->scratch, "%s/%s", seat->id, word);
 }
 
-static bool add_lump(bys_expansion *x, const bys_leg_seat *seat, int i, int point, int leg)
-{
+static bool add_lump(bys_expansion *x, const bys_leg_seat *seat, int i, int point, int leg) {
     const bys_leg_item *item = &seat->spec->items[i];
     const char *id = piece_id(x, seat, i);
     const double n = item->count;
@@ -193,8 +183,7 @@ static bool add_lump(bys_expansion *x, const bys_leg_seat *seat, int i, int poin
 
 // Point at share t of the straight line from the foot to the top.
 static int junction(bys_expansion *x, const bys_leg_seat *seat, const double foot[3], double t,
-                    int number)
-{
+                    int number) {
     double at[3];
     for (int k = 0; k < 3; k++)
         at[k] = foot[k] + t * (seat->top_nominal[k] - foot[k]);
@@ -205,8 +194,7 @@ static int junction(bys_expansion *x, const bys_leg_seat *seat, const double foo
     return p;
 }
 
-static bool add_pieces(bys_expansion *x, const bys_leg_seat *seat, int foot, double open_length)
-{
+static bool add_pieces(bys_expansion *x, const bys_leg_seat *seat, int foot, double open_length) {
     const bys_leg_spec *spec = seat->spec;
     const lengths all = lengths_of(spec);
     const double total = all.stated + all.open * open_length;
@@ -228,7 +216,8 @@ static bool add_pieces(bys_expansion *x, const bys_leg_seat *seat, int foot, dou
         like.place = item->place;
         below += length;
         made++;
-        const int next = made == all.lines ? seat->top : junction(x, seat, from, below / total, made);
+        const int next =
+            made == all.lines ? seat->top : junction(x, seat, from, below / total, made);
         const char *id = piece_id(x, seat, i);
         if (next < 0 || !id ||
             bys_network_section(x->net, id, at, next,
@@ -239,8 +228,7 @@ static bool add_pieces(bys_expansion *x, const bys_leg_seat *seat, int foot, dou
     return true;
 }
 
-static void refuse_short(bys_expansion *x, const bys_leg_seat *seat, int first, double straight)
-{
+static void refuse_short(bys_expansion *x, const bys_leg_seat *seat, int first, double straight) {
     double longest = 0.0, length = 0.0;
     for (int s = first; s < x->net->section_count; s++) {
         const bys_section *section = &x->net->sections[s];
@@ -248,16 +236,16 @@ static void refuse_short(bys_expansion *x, const bys_leg_seat *seat, int first, 
         longest += section->length * (1.0 + bys_section_limit_strain(section));
     }
     if (longest < straight)
-        bys_expand_fault(x, BYS_M_leg_short, seat->spec->place,
-                         "%s is too short: its pieces add up to %.2f m, %.2f m when they break, but "
-                         "its anchor lies %.2f m from its top; lengthen it or bring the anchor in",
-                         seat->id, length, longest, straight);
+        bys_expand_fault(
+            x, BYS_M_leg_short, seat->spec->place,
+            "%s is too short: its pieces add up to %.2f m, %.2f m when they break, but "
+            "its anchor lies %.2f m from its top; lengthen it or bring the anchor in",
+            seat->id, length, longest, straight);
 }
 
 // All lengths are there, no pretension, and nobody has said yet where the anchor stands.
 static bool unplaced(const bys_expansion *x, const bys_leg_seat *seat, const bys_found *found,
-                     const lengths *all)
-{
+                     const lengths *all) {
     const bys_leg_spec *spec = seat->spec;
     double known[2];
     return !found && !isfinite(spec->reach) && !isfinite(spec->x) &&
@@ -265,8 +253,7 @@ static bool unplaced(const bys_expansion *x, const bys_leg_seat *seat, const bys
            !placed_elsewhere(known, x, spec->anchor_id);
 }
 
-bool bys_expand_leg(bys_expansion *x, const bys_leg_seat *seat, int *out)
-{
+bool bys_expand_leg(bys_expansion *x, const bys_leg_seat *seat, int *out) {
     double at[3];
     const bys_found *found = found_for(x, seat->id);
     const lengths all = lengths_of(seat->spec);
@@ -293,19 +280,19 @@ bool bys_expand_leg(bys_expansion *x, const bys_leg_seat *seat, int *out)
         return false;
     if (!found)
         refuse_short(x, seat, first, straight);
-    const bys_leg leg = {.id = seat->id,
-                         .anchor = anchor,
-                         .foot = foot,
-                         .top = seat->top,
-                         .first_section = first,
-                         .section_count = x->net->section_count - first,
-                         .line = seat->line,
-                         .body = seat->body,
-                         .end = seat->end,
-                         .spec = seat->spec,
-                         .top_nominal = {seat->top_nominal[0], seat->top_nominal[1],
-                                         seat->top_nominal[2]},
-                         .place = seat->spec->place};
+    const bys_leg leg = {
+        .id = seat->id,
+        .anchor = anchor,
+        .foot = foot,
+        .top = seat->top,
+        .first_section = first,
+        .section_count = x->net->section_count - first,
+        .line = seat->line,
+        .body = seat->body,
+        .end = seat->end,
+        .spec = seat->spec,
+        .top_nominal = {seat->top_nominal[0], seat->top_nominal[1], seat->top_nominal[2]},
+        .place = seat->spec->place};
     *out = bys_network_leg(x->net, &leg);
     return *out >= 0;
 }

@@ -8,12 +8,20 @@
 
 // Slots of bys_network.grow, one capacity for each array.
 enum {
-    GROW_POINT, GROW_SECTION, GROW_ELEMENT, GROW_FLOAT, GROW_GEAR, GROW_PRISM,
-    GROW_BODY, GROW_FITTING, GROW_LEG, GROW_ANCHOR, GROW_LINE
+    GROW_POINT,
+    GROW_SECTION,
+    GROW_ELEMENT,
+    GROW_FLOAT,
+    GROW_GEAR,
+    GROW_PRISM,
+    GROW_BODY,
+    GROW_FITTING,
+    GROW_LEG,
+    GROW_ANCHOR,
+    GROW_LINE
 };
 
-bys_network *bys_network_new(const bys_site *site, int stage)
-{
+bys_network *bys_network_new(const bys_site *site, int stage) {
     bys_network *net = calloc(1, sizeof *net);
     if (!net)
         return NULL;
@@ -27,8 +35,7 @@ bys_network *bys_network_new(const bys_site *site, int stage)
     return net;
 }
 
-void bys_network_free(bys_network *net)
-{
+void bys_network_free(bys_network *net) {
     if (!net)
         return;
     free(net->points);
@@ -47,8 +54,7 @@ void bys_network_free(bys_network *net)
 }
 
 // Makes room for one more item; returns the array, moved or not, or NULL when out of memory.
-static void *room_for_one(bys_network *net, int slot, void *array, int count, size_t size)
-{
+static void *room_for_one(bys_network *net, int slot, void *array, int count, size_t size) {
     if (count < net->grow[slot])
         return array;
     const int wanted = net->grow[slot] ? 2 * net->grow[slot] : 16;
@@ -67,13 +73,11 @@ static void *room_for_one(bys_network *net, int slot, void *array, int count, si
     slot_ += net->count;                                                                           \
     memset(slot_, 0, sizeof(type))
 
-static const char *copied(bys_network *net, const char *id)
-{
+static const char *copied(bys_network *net, const char *id) {
     return id && *id ? bys_arena_copy(net->arena, id) : "";
 }
 
-int bys_network_point(bys_network *net, const char *id, bys_point_kind kind, const double x[3])
-{
+int bys_network_point(bys_network *net, const char *id, bys_point_kind kind, const double x[3]) {
     APPEND(bys_point, p, GROW_POINT, points, point_count);
     p->id = copied(net, id);
     if (!p->id)
@@ -87,8 +91,7 @@ int bys_network_point(bys_network *net, const char *id, bys_point_kind kind, con
     return net->point_count++;
 }
 
-int bys_network_body_point(bys_network *net, const char *id, int body, const double local[3])
-{
+int bys_network_body_point(bys_network *net, const char *id, int body, const double local[3]) {
     const int i = bys_network_point(net, id, BYS_POINT_BODY, local);
     if (i >= 0)
         net->points[i].body = body;
@@ -96,8 +99,7 @@ int bys_network_body_point(bys_network *net, const char *id, int body, const dou
 }
 
 // Start position in the world: a body's points are kept in its own axes.
-static void world_position(double out[3], const bys_network *net, int point)
-{
+static void world_position(double out[3], const bys_network *net, int point) {
     const bys_point *p = &net->points[point];
     const bys_body *b = p->kind == BYS_POINT_BODY ? &net->bodies[p->body] : NULL;
     for (int k = 0; k < 3; k++)
@@ -106,16 +108,14 @@ static void world_position(double out[3], const bys_network *net, int point)
                           b->rotation[3 * k + 2] * p->x[2];
 }
 
-static int add_element(bys_network *net, int a, int b, int section, double length)
-{
+static int add_element(bys_network *net, int a, int b, int section, double length) {
     APPEND(bys_element, e, GROW_ELEMENT, elements, element_count);
     *e = (bys_element){a, b, section, length};
     return net->element_count++;
 }
 
 static int add_section(bys_network *net, const char *id, int a, int b, int count, double length,
-                       const bys_section *like)
-{
+                       const bys_section *like) {
     APPEND(bys_section, s, GROW_SECTION, sections, section_count);
     *s = *like;
     s->id = copied(net, id);
@@ -130,8 +130,7 @@ static int add_section(bys_network *net, const char *id, int a, int b, int count
 }
 
 int bys_network_section(bys_network *net, const char *id, int a, int b, int count,
-                        const bys_section *like)
-{
+                        const bys_section *like) {
     double xa[3], xb[3];
     const bys_place place = like->place; // `like` may be one of net->sections, which can move
     const double length = like->length;
@@ -159,8 +158,7 @@ int bys_network_section(bys_network *net, const char *id, int a, int b, int coun
 }
 
 int bys_network_section_through(bys_network *net, const char *id, const int *points, int n,
-                                const double *lengths, const bys_section *like)
-{
+                                const double *lengths, const bys_section *like) {
     const bys_section copy = *like;
     double length = 0.0;
     for (int i = 0; i + 1 < n; i++)
@@ -172,15 +170,14 @@ int bys_network_section_through(bys_network *net, const char *id, const int *poi
     return section;
 }
 
-int bys_network_float(bys_network *net, const char *id, const bys_part *part, int point, double count)
-{
+int bys_network_float(bys_network *net, const char *id, const bys_part *part, int point,
+                      double count) {
     APPEND(bys_float_set, f, GROW_FLOAT, floats, float_count);
     *f = (bys_float_set){copied(net, id), part, point, count, -1, false};
     return f->id ? net->float_count++ : -1;
 }
 
-int bys_network_gear(bys_network *net, const bys_gear_set *gear)
-{
+int bys_network_gear(bys_network *net, const bys_gear_set *gear) {
     const bys_gear_set copy = *gear;
     APPEND(bys_gear_set, g, GROW_GEAR, gears, gear_count);
     *g = copy;
@@ -188,8 +185,7 @@ int bys_network_gear(bys_network *net, const bys_gear_set *gear)
     return g->id ? net->gear_count++ : -1;
 }
 
-int bys_network_body(bys_network *net, const char *id, const double x[3], double mass)
-{
+int bys_network_body(bys_network *net, const char *id, const double x[3], double mass) {
     APPEND(bys_body, b, GROW_BODY, bodies, body_count);
     b->id = copied(net, id);
     b->mass = mass;
@@ -201,31 +197,27 @@ int bys_network_body(bys_network *net, const char *id, const double x[3], double
     return b->id ? net->body_count++ : -1;
 }
 
-int bys_network_prism(bys_network *net, const bys_prism *prism)
-{
+int bys_network_prism(bys_network *net, const bys_prism *prism) {
     APPEND(bys_prism, p, GROW_PRISM, prisms, prism_count);
     *p = *prism;
     return net->prism_count++;
 }
 
-int bys_network_fitting(bys_network *net, const bys_fitting *fitting)
-{
+int bys_network_fitting(bys_network *net, const bys_fitting *fitting) {
     APPEND(bys_fitting, f, GROW_FITTING, fittings, fitting_count);
     *f = *fitting;
     f->id = copied(net, fitting->id);
     return f->id ? net->fitting_count++ : -1;
 }
 
-int bys_network_leg(bys_network *net, const bys_leg *leg)
-{
+int bys_network_leg(bys_network *net, const bys_leg *leg) {
     APPEND(bys_leg, l, GROW_LEG, legs, leg_count);
     *l = *leg;
     l->id = copied(net, leg->id);
     return l->id ? net->leg_count++ : -1;
 }
 
-int bys_network_anchor(bys_network *net, const bys_anchor *anchor)
-{
+int bys_network_anchor(bys_network *net, const bys_anchor *anchor) {
     APPEND(bys_anchor, a, GROW_ANCHOR, anchors, anchor_count);
     *a = *anchor;
     a->id = copied(net, anchor->id);
@@ -234,8 +226,7 @@ int bys_network_anchor(bys_network *net, const bys_anchor *anchor)
     return a->id ? net->anchor_count++ : -1;
 }
 
-int bys_network_line(bys_network *net, const bys_line *line)
-{
+int bys_network_line(bys_network *net, const bys_line *line) {
     APPEND(bys_line, l, GROW_LINE, lines, line_count);
     *l = *line;
     l->id = copied(net, line->id);
@@ -248,8 +239,7 @@ int bys_network_line(bys_network *net, const bys_line *line)
     return net->line_count++;
 }
 
-int bys_element_count(double length, double q, double tension)
-{
+int bys_element_count(double length, double q, double tension) {
     // h <= 0.15 T/q: a bar's chord then differs from its catenary by (q h/T)^2/24 < 0.1 %.
     const double wanted = q > 0.0 ? ceil(length * q / (0.15 * tension)) : 0.0;
     if (!(wanted > 4.0))

@@ -5,13 +5,13 @@
 // A row of N equal prisms of one pontoon has the waterplane's second moment times 1 - 1/N^2, and a
 // 3 x 3 set of gear lumps has 8/9 of the spread load's: the cuts below keep that under 2 % along
 // the raft, and a raft on one to three pontoons is cut across as well.
-// Reflected-wave drift is shared evenly over the prisms: its sum is that of the side, its moment nil.
+// Reflected-wave drift is shared evenly over the prisms: its sum is that of the side, its moment
+// nil.
 #include "lease/expand.h"
 
 #include <math.h>
 
-static double gear_mass(const bys_expansion *x, const bys_raft_part *raft)
-{
+static double gear_mass(const bys_expansion *x, const bys_raft_part *raft) {
     const bys_part *gear = *raft->gear ? bys_site_part(x->site, raft->gear) : NULL;
     if (!gear || gear->kind != BYS_PART_GEAR)
         return 0.0;
@@ -19,21 +19,19 @@ static double gear_mass(const bys_expansion *x, const bys_raft_part *raft)
     return v->mass_in_water * raft->gear_count;
 }
 
-double bys_raft_draft(const bys_expansion *x, const bys_part *part)
-{
+double bys_raft_draft(const bys_expansion *x, const bys_part *part) {
     const bys_raft_part *r = &part->u.raft;
     return (r->mass + gear_mass(x, r)) /
            (x->site->rho_water * r->pontoons * r->pontoon_length * r->pontoon_width);
 }
 
-static int local_point(bys_expansion *x, int body, const char *id, double px, double py, double pz)
-{
+static int local_point(bys_expansion *x, int body, const char *id, double px, double py,
+                       double pz) {
     const double at[3] = {px, py, pz};
     return bys_network_body_point(x->net, id, body, at);
 }
 
-static bool add_prisms(bys_expansion *x, int body, const bys_raft_part *r)
-{
+static bool add_prisms(bys_expansion *x, int body, const bys_raft_part *r) {
     const int along = (int)fmax(4.0, ceil(r->pontoon_length / 2.5));
     const int across = r->pontoons >= 4 ? 1 : (3 + r->pontoons) / r->pontoons;
     const int total = r->pontoons * along * across;
@@ -60,28 +58,26 @@ static bool add_prisms(bys_expansion *x, int body, const bys_raft_part *r)
     return true;
 }
 
-static bool add_gear(bys_expansion *x, int body, const bys_raft_part *r, const char *id)
-{
+static bool add_gear(bys_expansion *x, int body, const bys_raft_part *r, const char *id) {
     const bys_part *part = *r->gear ? bys_site_part(x->site, r->gear) : NULL;
     if (!part || part->kind != BYS_PART_GEAR || r->gear_count <= 0)
         return true;
     for (int i = 0; i < 9; i++) {
-        const bys_gear_set set = {
-            .id = bys_arena_format(x->scratch, "%s/gear%d", id, i + 1),
-            .part = part,
-            .values = bys_gear_at(&part->u.gear, x->stage ? x->stage->item.id : ""),
-            .point = local_point(x, body, "", (i / 3 - 1) * r->length / 3.0,
-                                 (i % 3 - 1) * r->width / 3.0, 0.0),
-            .count = r->gear_count / 9.0,
-            .line = -1};
+        const bys_gear_set set = {.id = bys_arena_format(x->scratch, "%s/gear%d", id, i + 1),
+                                  .part = part,
+                                  .values =
+                                      bys_gear_at(&part->u.gear, x->stage ? x->stage->item.id : ""),
+                                  .point = local_point(x, body, "", (i / 3 - 1) * r->length / 3.0,
+                                                       (i % 3 - 1) * r->width / 3.0, 0.0),
+                                  .count = r->gear_count / 9.0,
+                                  .line = -1};
         if (!set.id || set.point < 0 || bys_network_gear(x->net, &set) < 0)
             return false;
     }
     return true;
 }
 
-bool bys_expand_raft(bys_expansion *x, int body, const bys_part *part, const char *id)
-{
+bool bys_expand_raft(bys_expansion *x, int body, const bys_part *part, const char *id) {
     const bys_raft_part *r = &part->u.raft;
     const int cg = local_point(x, body, "", 0.0, 0.0, r->cg - r->pontoon_height);
     const int wind = local_point(x, body, "", 0.0, 0.0, r->deck_height);

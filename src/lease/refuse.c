@@ -9,14 +9,13 @@
 // Elements by point: those of point i are list[start[i]] .. list[start[i+1]-1].
 typedef struct {
     int *start, *list;
-    double *far;   // longest way round to each point that was reached
-    int *queue;    // ring of point_count + 1
+    double *far; // longest way round to each point that was reached
+    int *queue;  // ring of point_count + 1
     int *touched;
     unsigned char *queued;
 } web;
 
-static void web_free(web *w)
-{
+static void web_free(web *w) {
     free(w->start);
     free(w->list);
     free(w->far);
@@ -25,10 +24,9 @@ static void web_free(web *w)
     free(w->queued);
 }
 
-static bool web_make(web *w, const bys_network *net)
-{
+static bool web_make(web *w, const bys_network *net) {
     const size_t n = (size_t)net->point_count + 2, m = 2 * (size_t)net->element_count + 1;
-    *w = (web){calloc(n, sizeof(int)), malloc(m * sizeof(int)), malloc(n * sizeof(double)),
+    *w = (web){calloc(n, sizeof(int)),  malloc(m * sizeof(int)), malloc(n * sizeof(double)),
                malloc(n * sizeof(int)), malloc(n * sizeof(int)), calloc(n, 1)};
     if (!w->start || !w->list || !w->far || !w->queue || !w->touched || !w->queued)
         return false;
@@ -49,8 +47,7 @@ static bool web_make(web *w, const bys_network *net)
     return true;
 }
 
-static double apart(const double a[3], const double b[3])
-{
+static double apart(const double a[3], const double b[3]) {
     return sqrt((a[0] - b[0]) * (a[0] - b[0]) + (a[1] - b[1]) * (a[1] - b[1]) +
                 (a[2] - b[2]) * (a[2] - b[2]));
 }
@@ -60,8 +57,7 @@ typedef struct {
     int head, count, touched;
 } ring;
 
-static void lower(web *w, ring *r, int size, int point, double far)
-{
+static void lower(web *w, ring *r, int size, int point, double far) {
     if (far >= w->far[point])
         return;
     if (w->far[point] == INFINITY)
@@ -74,8 +70,7 @@ static void lower(web *w, ring *r, int size, int point, double far)
 }
 
 // How far can each point be from `from` when everything between is stretched to its limit?
-static int reach_from(web *w, const bys_network *net, int from)
-{
+static int reach_from(web *w, const bys_network *net, int from) {
     const int size = net->point_count + 1;
     ring r = {0, 0, 0};
     lower(w, &r, size, from, 0.0);
@@ -98,8 +93,7 @@ static int reach_from(web *w, const bys_network *net, int from)
     return r.touched;
 }
 
-static void refuse_unreachable(bys_expansion *x, web *w)
-{
+static void refuse_unreachable(bys_expansion *x, web *w) {
     const bys_network *net = x->net;
     for (int i = 0; i < net->point_count; i++) {
         if (net->points[i].kind != BYS_POINT_FIXED || w->start[i] == w->start[i + 1])
@@ -120,8 +114,7 @@ static void refuse_unreachable(bys_expansion *x, web *w)
     }
 }
 
-static void refuse_alone(bys_expansion *x, const web *w)
-{
+static void refuse_alone(bys_expansion *x, const web *w) {
     for (int i = 0; i < x->net->point_count; i++) {
         const bys_point *p = &x->net->points[i];
         if (p->kind == BYS_POINT_FREE && w->start[i] == w->start[i + 1])
@@ -133,8 +126,7 @@ static void refuse_alone(bys_expansion *x, const web *w)
 }
 
 // A name that the user knows for an island: a line, a raft, or a point.
-static const char *island_name(const bys_network *net, int island, bys_place *place)
-{
+static const char *island_name(const bys_network *net, int island, bys_place *place) {
     const bys_island *is = &net->islands[island];
     for (int l = 0; l < net->line_count; l++) {
         if (net->lines[l].island == island) {
@@ -156,8 +148,7 @@ static const char *island_name(const bys_network *net, int island, bys_place *pl
     return "a part without a name";
 }
 
-static void refuse_unheld(bys_expansion *x)
-{
+static void refuse_unheld(bys_expansion *x) {
     for (int i = 0; i < x->net->island_count; i++) {
         const bys_island *is = &x->net->islands[i];
         bys_place place = {0, 0, 0};
@@ -177,8 +168,7 @@ typedef struct {
     bool rests; ///< some of it may lie on the bed, or a point holds its height
 } balance;
 
-static balance weigh(const bys_network *net, const bys_island *is)
-{
+static balance weigh(const bys_network *net, const bys_island *is) {
     const bys_site *site = net->site;
     balance b = {0.0, 0.0, false};
     for (int k = 0; k < is->point_count; k++) {
@@ -211,8 +201,7 @@ static balance weigh(const bys_network *net, const bys_island *is)
     return b;
 }
 
-static void refuse_sinking(bys_expansion *x)
-{
+static void refuse_sinking(bys_expansion *x) {
     for (int i = 0; i < x->net->island_count; i++) {
         const bys_island *is = &x->net->islands[i];
         const balance b = weigh(x->net, is);
@@ -227,8 +216,7 @@ static void refuse_sinking(bys_expansion *x)
     }
 }
 
-bool bys_expand_refuse(bys_expansion *x)
-{
+bool bys_expand_refuse(bys_expansion *x) {
     web w;
     const bool ok = web_make(&w, x->net);
     // Each later step asks what an earlier fault would only say again.

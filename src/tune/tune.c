@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Lengths and reaches from stated pretensions.
 //
-// GIVEN     Site; each leg with a pretension leaves one value v open: a section's length or its reach
-// RETURNED  v (m, as cut) and the tension at the leg's top that it gives
-// NOTES     Unknowns of one island and one reference state (level, stage, slack water) are found
+// GIVEN     Site; each leg with a pretension leaves one value v open: a section's length or its
+// reach RETURNED  v (m, as cut) and the tension at the leg's top that it gives NOTES     Unknowns
+// of one island and one reference state (level, stage, slack water) are found
 //           together. With f = ln(T/T_stated), J = df/dv and J'J = V diag(l) V' the step is
 //             d = -sum over l_k > 4e-4 l_max of v_k (v_k' J'f) / l_k.
 //           What is left out are the directions in which a line or a grid only shifts along itself:
@@ -11,11 +11,12 @@
 //           tension is not what was asked for. J comes from differences, then by Broyden's update
 //             J += (f_new - f_old - J d) d' / (d'd).
 //           Where the stated values cannot all hold (two ends of one line with unlike values) the
-//           best fit is kept when it is within 5 % and said in a warning; beyond that it is a fault.
+//           best fit is kept when it is within 5 % and said in a warning; beyond that it is a
+//           fault.
 // SOURCE    derived; Broyden 1965, Jacobi 1846 (memory)
+#include "tune/tune.h"
 #include "base/codes.h"
 #include "lease/expand.h"
-#include "tune/tune.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -31,10 +32,10 @@ typedef struct {
     bys_sea sea;
     int island;
     int n;
-    int *legs;         ///< indices into net->legs
-    double *v, *f;     ///< m; ln(T/T_stated)
-    double *J;         ///< n x n, row-major
-    double *scratch;   ///< 2n*(n+2): differences, J'J, its vectors, trial values and misfits, step
+    int *legs;       ///< indices into net->legs
+    double *v, *f;   ///< m; ln(T/T_stated)
+    double *J;       ///< n x n, row-major
+    double *scratch; ///< 2n*(n+2): differences, J'J, its vectors, trial values and misfits, step
     bool warm;
 } problem;
 
@@ -43,8 +44,7 @@ typedef struct {
     int level, stage;
 } reference;
 
-static int lowest_level(const bys_site *site)
-{
+static int lowest_level(const bys_site *site) {
     int low = site->level_count > 0 ? 0 : -1;
     for (int i = 1; i < site->level_count; i++)
         if (site->levels[i].height < site->levels[low].height)
@@ -52,16 +52,14 @@ static int lowest_level(const bys_site *site)
     return low;
 }
 
-static reference reference_of(const bys_site *site, const bys_leg_spec *spec)
-{
+static reference reference_of(const bys_site *site, const bys_leg_spec *spec) {
     const int level = *spec->pretension_level ? bys_site_level(site, spec->pretension_level) : -1;
     const int stage =
         bys_site_stage(site, *spec->pretension_stage ? spec->pretension_stage : "bare");
     return (reference){level >= 0 ? level : lowest_level(site), stage};
 }
 
-static bool any_pretension(const bys_site *site)
-{
+static bool any_pretension(const bys_site *site) {
     for (int b = 0; b < site->block_count; b++)
         for (int i = 0; i < site->blocks[b].leg_count; i++)
             if (isfinite(site->blocks[b].legs[i].pretension))
@@ -77,8 +75,7 @@ static bool any_pretension(const bys_site *site)
     return false;
 }
 
-static bys_sea slack_water(const bys_site *site, int level)
-{
+static bys_sea slack_water(const bys_site *site, int level) {
     bys_sea sea = bys_sea_still(site->rho_water);
     sea.rho_air = site->rho_air;
     sea.gravity = site->gravity;
@@ -99,8 +96,7 @@ static bys_sea slack_water(const bys_site *site, int level)
 }
 
 // Section of the leg that has no stated length, -1: the reach is open.
-static int open_section(const bys_leg *leg)
-{
+static int open_section(const bys_leg *leg) {
     int line = 0;
     for (int i = 0; i < leg->spec->item_count; i++) {
         if (leg->spec->items[i].kind != BYS_LEG_LINE)
@@ -112,28 +108,24 @@ static int open_section(const bys_leg *leg)
     return -1;
 }
 
-static double grown(const bys_network *net, const bys_section *s)
-{
+static double grown(const bys_network *net, const bys_section *s) {
     const double share = net->stage >= 0 ? net->site->stages[net->stage].bedding_in : 0.0;
     return 1.0 + s->part->u.line.bedding_in * share;
 }
 
-static double bearing_of(const bys_leg *leg, const bys_network *net)
-{
+static double bearing_of(const bys_leg *leg, const bys_network *net) {
     const double *a = net->points[leg->foot].x, *t = leg->top_nominal;
     return atan2(a[0] - t[0], a[1] - t[1]);
 }
 
-static double value_of(const bys_network *net, const bys_leg *leg)
-{
+static double value_of(const bys_network *net, const bys_leg *leg) {
     const int s = open_section(leg);
     const double *a = net->points[leg->foot].x, *t = leg->top_nominal;
     return s >= 0 ? net->sections[s].length / grown(net, &net->sections[s])
                   : hypot(a[0] - t[0], a[1] - t[1]);
 }
 
-static void put_value(problem *p, const bys_leg *leg, double v)
-{
+static void put_value(problem *p, const bys_leg *leg, double v) {
     const int s = open_section(leg);
     if (s >= 0) {
         bys_section *section = &p->net->sections[s];
@@ -150,21 +142,18 @@ static void put_value(problem *p, const bys_leg *leg, double v)
     memcpy(p->state->x + 3 * leg->foot, a, 3 * sizeof(double));
 }
 
-static double top_tension(const problem *p, const bys_leg *leg)
-{
+static double top_tension(const problem *p, const bys_leg *leg) {
     return p->state->sections[leg->first_section + leg->section_count - 1].tension_b;
 }
 
 // A slack leg may drift sideways at no load: its tension is known all the same while values are
 // still being sought.
-static bool stands(const bys_outcome *o)
-{
+static bool stands(const bys_outcome *o) {
     return o->status == BYS_STABLE || (o->status == BYS_INDETERMINATE && o->residual <= 0.01);
 }
 
 // f at v. False when the state does not stand.
-static bool evaluate(problem *p, const double *v, double *f, bys_error *err)
-{
+static bool evaluate(problem *p, const double *v, double *f, bys_error *err) {
     for (int i = 0; i < p->n; i++)
         put_value(p, &p->net->legs[p->legs[i]], v[i]);
     const bys_start start = p->warm ? BYS_START_WARM : BYS_START_COLD;
@@ -182,16 +171,14 @@ static bool evaluate(problem *p, const double *v, double *f, bys_error *err)
     return p->warm;
 }
 
-static double largest(const double *f, int n)
-{
+static double largest(const double *f, int n) {
     double most = 0.0;
     for (int i = 0; i < n; i++)
         most = fmax(most, fabs(f[i]));
     return most;
 }
 
-static bool differences(problem *p, double *v, const double *f, bys_error *err)
-{
+static bool differences(problem *p, double *v, const double *f, bys_error *err) {
     double *g = p->scratch;
     for (int j = 0; j < p->n; j++) {
         const double keep = v[j], h = 2e-4 * keep;
@@ -207,8 +194,7 @@ static bool differences(problem *p, double *v, const double *f, bys_error *err)
 }
 
 // One rotation of the symmetric A in the plane (p, q), carried into V (both n x n).
-static void rotate(double *A, double *V, int n, int p, int q)
-{
+static void rotate(double *A, double *V, int n, int p, int q) {
     const double apq = A[p * n + q];
     if (fabs(apq) <= 1e-15 * sqrt(fabs(A[p * n + p] * A[q * n + q])))
         return;
@@ -231,8 +217,7 @@ static void rotate(double *A, double *V, int n, int p, int q)
 }
 
 // A = J'J and its eigenvectors in the columns of V; the diagonal of A becomes the eigenvalues.
-static void decompose(const double *J, double *A, double *V, int n)
-{
+static void decompose(const double *J, double *A, double *V, int n) {
     for (int i = 0; i < n; i++)
         for (int j = 0; j < n; j++) {
             V[i * n + j] = i == j ? 1.0 : 0.0;
@@ -246,8 +231,7 @@ static void decompose(const double *J, double *A, double *V, int n)
                 rotate(A, V, n, i, j);
 }
 
-static void least_squares_step(problem *p, double *d)
-{
+static void least_squares_step(problem *p, double *d) {
     const int n = p->n;
     double *A = p->scratch + n, *V = A + n * n, most = 0.0;
     decompose(p->J, A, V, n);
@@ -267,8 +251,7 @@ static void least_squares_step(problem *p, double *d)
     }
 }
 
-static void broyden(problem *p, const double *d, const double *g)
-{
+static void broyden(problem *p, const double *d, const double *g) {
     const int n = p->n;
     double dd = 0.0;
     for (int j = 0; j < n; j++)
@@ -282,8 +265,7 @@ static void broyden(problem *p, const double *d, const double *g)
     }
 }
 
-static double squares(const double *f, int n)
-{
+static double squares(const double *f, int n) {
     double sum = 0.0;
     for (int i = 0; i < n; i++)
         sum += f[i] * f[i];
@@ -291,8 +273,7 @@ static double squares(const double *f, int n)
 }
 
 // One step with halving. Returns the size of the step taken (m), 0 when none lowers the misfit.
-static double take_step(problem *p, double *d, bys_error *err)
-{
+static double take_step(problem *p, double *d, bys_error *err) {
     const int n = p->n;
     double *trial = p->scratch + n + 2 * n * n, *g = trial + n, cap = 1.0;
     for (int i = 0; i < n; i++)
@@ -316,8 +297,7 @@ static double take_step(problem *p, double *d, bys_error *err)
 }
 
 // Leaves v and f at the best fit. False when the reference state does not stand.
-static bool find_values(problem *p, bys_error *err)
-{
+static bool find_values(problem *p, bys_error *err) {
     double *d = p->scratch + 3 * p->n + 2 * p->n * p->n;
     bool fresh = false;
     if (!evaluate(p, p->v, p->f, err))
@@ -345,8 +325,7 @@ static bool find_values(problem *p, bys_error *err)
 }
 
 static bool open_problem(problem *p, bys_network *net, bys_state *state, const bys_sea *sea,
-                         int island, const reference *ref, bys_error *err)
-{
+                         int island, const reference *ref, bys_error *err) {
     const bys_island *is = &net->islands[island];
     const size_t most = (size_t)is->leg_count;
     *p = (problem){.net = net, .state = state, .sea = *sea, .island = island};
@@ -368,8 +347,7 @@ static bool open_problem(problem *p, bys_network *net, bys_state *state, const b
     return p->n == 0 || bys_solver_new(&p->solver, net, island, err) == BYS_OK;
 }
 
-static void close_problem(problem *p)
-{
+static void close_problem(problem *p) {
     bys_solver_free(p->solver);
     free(p->legs);
     free(p->v);
@@ -385,8 +363,7 @@ typedef struct {
     bool last;    ///< say what was missed
 } work;
 
-static bys_tuned *slot_of(work *w, const bys_leg *leg)
-{
+static bys_tuned *slot_of(work *w, const bys_leg *leg) {
     for (int i = 0; i < w->out->count; i++)
         if (!strcmp(w->out->items[i].leg, leg->id))
             return &w->out->items[i];
@@ -398,8 +375,7 @@ static bys_tuned *slot_of(work *w, const bys_leg *leg)
     return slot->leg ? slot : NULL;
 }
 
-static void say_missed(const work *w, const bys_leg *leg, const bys_tuned *t)
-{
+static void say_missed(const work *w, const bys_leg *leg, const bys_tuned *t) {
     const double off = fabs(t->pretension / leg->spec->pretension - 1.0);
     if (!w->last || off <= share_said || !w->messages)
         return;
@@ -412,8 +388,7 @@ static void say_missed(const work *w, const bys_leg *leg, const bys_tuned *t)
                      t->is_reach ? "a reach of" : "a length of", t->value);
 }
 
-static bool keep_values(work *w, const problem *p)
-{
+static bool keep_values(work *w, const problem *p) {
     for (int i = 0; i < p->n; i++) {
         const bys_leg *leg = &p->net->legs[p->legs[i]];
         bys_tuned *t = slot_of(w, leg);
@@ -427,8 +402,7 @@ static bool keep_values(work *w, const problem *p)
     return true;
 }
 
-static void say_unstable(const work *w, const problem *p)
-{
+static void say_unstable(const work *w, const problem *p) {
     const bys_leg *leg = &p->net->legs[p->legs[0]];
     const bys_outcome *o = &p->state->islands[p->island];
     if (w->messages)
@@ -439,8 +413,7 @@ static void say_unstable(const work *w, const problem *p)
 }
 
 static bys_rc tune_island(work *w, bys_network *net, bys_state *state, const bys_sea *sea,
-                          int island, const reference *ref, bys_error *err)
-{
+                          int island, const reference *ref, bys_error *err) {
     problem p;
     bys_rc rc = BYS_OK;
     if (!open_problem(&p, net, state, sea, island, ref, err))
@@ -456,8 +429,7 @@ static bys_rc tune_island(work *w, bys_network *net, bys_state *state, const bys
     return rc;
 }
 
-static bys_rc tune_reference(work *w, const bys_site *site, const reference *ref, bys_error *err)
-{
+static bys_rc tune_reference(work *w, const bys_site *site, const reference *ref, bys_error *err) {
     bys_network *net = NULL;
     bys_state *state = NULL;
     const bys_sea sea = slack_water(site, ref->level);
@@ -472,8 +444,7 @@ static bys_rc tune_reference(work *w, const bys_site *site, const reference *ref
 }
 
 // All reference states that legs of the site name, each once.
-static bool references_of(work *w, reference **out, int *count, const bys_network *net)
-{
+static bool references_of(work *w, reference **out, int *count, const bys_network *net) {
     *out = bys_arena_get(w->out->arena, sizeof(reference) * (size_t)(net->leg_count + 1));
     w->out->items = bys_arena_get(w->out->arena, sizeof(bys_tuned) * (size_t)(net->leg_count + 1));
     *count = 0;
@@ -492,8 +463,7 @@ static bool references_of(work *w, reference **out, int *count, const bys_networ
 
 // Rounds over the reference states until no value moves; one round when there is one state.
 static bys_rc tune_rounds(work *w, const bys_site *site, const reference *refs, int count,
-                          bys_error *err)
-{
+                          bys_error *err) {
     const int rounds = count > 1 ? 12 : 1;
     bys_rc rc = BYS_OK;
     for (int round = 0; rc == BYS_OK && round < rounds && !w->last; round++) {
@@ -505,8 +475,8 @@ static bys_rc tune_rounds(work *w, const bys_site *site, const reference *refs, 
     return rc;
 }
 
-bys_rc bys_tuning_find(bys_tuning *out, const bys_site *site, bys_messages *messages, bys_error *err)
-{
+bys_rc bys_tuning_find(bys_tuning *out, const bys_site *site, bys_messages *messages,
+                       bys_error *err) {
     *out = (bys_tuning){NULL, 0, NULL};
     if (!any_pretension(site))
         return BYS_OK;
@@ -535,25 +505,23 @@ bys_rc bys_tuning_find(bys_tuning *out, const bys_site *site, bys_messages *mess
     return rc;
 }
 
-void bys_tuning_free(bys_tuning *tuning)
-{
+void bys_tuning_free(bys_tuning *tuning) {
     if (!tuning)
         return;
     bys_arena_free(tuning->arena);
     *tuning = (bys_tuning){NULL, 0, NULL};
 }
 
-bys_rc bys_network_tuned(bys_network **out, const bys_site *site, int stage, const bys_tuning *tuning,
-                         bys_messages *messages, bys_error *err)
-{
+bys_rc bys_network_tuned(bys_network **out, const bys_site *site, int stage,
+                         const bys_tuning *tuning, bys_messages *messages, bys_error *err) {
     const int n = tuning ? tuning->count : 0;
     *out = NULL;
     bys_found *found = malloc(sizeof(bys_found) * (size_t)(n + 1));
     if (!found)
         return bys_error_set(err, BYS_ENOMEM, 0, "out of memory in tuning");
     for (int i = 0; i < n; i++)
-        found[i] = (bys_found){tuning->items[i].leg, tuning->items[i].is_reach,
-                               tuning->items[i].value};
+        found[i] =
+            (bys_found){tuning->items[i].leg, tuning->items[i].is_reach, tuning->items[i].value};
     const bys_rc rc = bys_network_expand_found(out, site, stage, found, n, messages, err);
     free(found);
     return rc;

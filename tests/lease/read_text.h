@@ -13,8 +13,7 @@
 #include <unistd.h>
 
 /// All messages in one text, for failures.
-static inline const char *said(const bys_messages *messages)
-{
+static inline const char *said(const bys_messages *messages) {
     static bys_text text;
     text.length = 0;
     bys_text_add(&text, "");
@@ -25,8 +24,7 @@ static inline const char *said(const bys_messages *messages)
     return text.data ? text.data : "";
 }
 
-static inline bys_site *read_text(const char *text, bys_messages *messages)
-{
+static inline bys_site *read_text(const char *text, bys_messages *messages) {
     char path[] = "/tmp/byssus-test-XXXXXX";
     const int fd = mkstemp(path);
     ck_assert_int_ge(fd, 0);
@@ -52,8 +50,7 @@ typedef struct {
 } built;
 
 /// `change` spoils the Site after reading, for faults that the reader would already find; NULL.
-static inline built build_changed(const char *text, const char *stage, void (*change)(bys_site *))
-{
+static inline built build_changed(const char *text, const char *stage, void (*change)(bys_site *)) {
     built b = {0};
     ck_assert_int_eq(bys_messages_new(&b.messages), BYS_OK);
     b.site = read_text(text, b.messages);
@@ -64,28 +61,24 @@ static inline built build_changed(const char *text, const char *stage, void (*ch
     return b;
 }
 
-static inline built build(const char *text, const char *stage)
-{
+static inline built build(const char *text, const char *stage) {
     return build_changed(text, stage, NULL);
 }
 
-static inline built build_well(const char *text, const char *stage)
-{
+static inline built build_well(const char *text, const char *stage) {
     built b = build(text, stage);
     ck_assert_msg(b.rc == BYS_OK, "%s\n%s", b.err.text, said(b.messages));
     return b;
 }
 
-static inline void drop(built *b)
-{
+static inline void drop(built *b) {
     bys_network_free(b->net);
     bys_site_free(b->site);
     bys_messages_free(b->messages);
 }
 
 #define INDEX_OF(kind)                                                                             \
-    static inline int kind##_index(const bys_network *net, const char *id)                         \
-    {                                                                                              \
+    static inline int kind##_index(const bys_network *net, const char *id) {                       \
         for (int i = 0; i < net->kind##_count; i++)                                                \
             if (!strcmp(net->kind##s[i].id, id))                                                   \
                 return i;                                                                          \

@@ -7,13 +7,13 @@
 
 static const double origin[3] = {0.0, 0.0, 0.0};
 
-START_TEST(section_is_cut_evenly)
-{
+START_TEST(section_is_cut_evenly) {
     bys_network *net = bys_network_new(NULL, -1);
     const double far[3] = {10.0, 0.0, -5.0};
     const int a = bys_network_point(net, "A", BYS_POINT_FIXED, origin);
     const int b = bys_network_point(net, "B", BYS_POINT_FREE, far);
-    const bys_section like = {.length = 12.0, .stiffness = 1e6, .leg = -1, .line = -1, .strand = -1};
+    const bys_section like = {
+        .length = 12.0, .stiffness = 1e6, .leg = -1, .line = -1, .strand = -1};
     const int s = bys_network_section(net, "S", a, b, 4, &like);
     ck_assert_int_eq(bys_network_finish(net, NULL), BYS_OK);
     ck_assert_int_eq(net->point_count, 5);
@@ -34,8 +34,7 @@ START_TEST(section_is_cut_evenly)
 }
 END_TEST
 
-START_TEST(section_through_sums_its_lengths)
-{
+START_TEST(section_through_sums_its_lengths) {
     bys_network *net = bys_network_new(NULL, -1);
     int p[3];
     for (int i = 0; i < 3; i++) {
@@ -51,10 +50,10 @@ START_TEST(section_through_sums_its_lengths)
 }
 END_TEST
 
-START_TEST(body_turns_its_points)
-{
+START_TEST(body_turns_its_points) {
     bys_network *net = bys_network_new(NULL, -1);
-    const double at[3] = {100.0, 0.0, 1.0}, local[3] = {10.0, 0.0, -0.5}, anchor[3] = {100.0, 30.0, 0.5};
+    const double at[3] = {100.0, 0.0, 1.0}, local[3] = {10.0, 0.0, -0.5},
+                 anchor[3] = {100.0, 30.0, 0.5};
     const int body = bys_network_body(net, "R", at, 1000.0);
     const double turned[9] = {0, -1, 0, 1, 0, 0, 0, 0, 1}; // quarter turn to the left: x -> north
     memcpy(net->bodies[body].rotation, turned, sizeof turned);
@@ -72,9 +71,9 @@ START_TEST(body_turns_its_points)
 }
 END_TEST
 
-// Two lines on two anchors, a third part that nothing holds, and a body that joins two of its points.
-START_TEST(islands_are_found)
-{
+// Two lines on two anchors, a third part that nothing holds, and a body that joins two of its
+// points.
+START_TEST(islands_are_found) {
     bys_network *net = bys_network_new(NULL, -1);
     const bys_section like = {.length = 1.0};
     int p[8];
@@ -103,8 +102,7 @@ START_TEST(islands_are_found)
 }
 END_TEST
 
-START_TEST(half_held_is_not_anchored)
-{
+START_TEST(half_held_is_not_anchored) {
     bys_network *net = bys_network_new(NULL, -1);
     const bys_section like = {.length = 1.0};
     const int a = bys_network_point(net, "a", BYS_POINT_FREE, origin);
@@ -118,9 +116,8 @@ START_TEST(half_held_is_not_anchored)
 END_TEST
 
 // h <= 0.15 T/q between 4 and 64 elements: the rule of bys_element_count, derived.
-START_TEST(element_count_follows_the_rule)
-{
-    ck_assert_int_eq(bys_element_count(55.0, 24.0, 5000.0), 4);   // 1.76
+START_TEST(element_count_follows_the_rule) {
+    ck_assert_int_eq(bys_element_count(55.0, 24.0, 5000.0), 4);    // 1.76
     ck_assert_int_eq(bys_element_count(100.0, 100.0, 5000.0), 14); // 13.3
     ck_assert_int_eq(bys_element_count(900.0, 700.0, 5000.0), 64); // 840
     ck_assert_int_eq(bys_element_count(10.0, 0.0, 5000.0), 4);
@@ -128,8 +125,7 @@ START_TEST(element_count_follows_the_rule)
 }
 END_TEST
 
-START_TEST(many_items_grow)
-{
+START_TEST(many_items_grow) {
     bys_network *net = bys_network_new(NULL, -1);
     for (int i = 0; i < 5000; i++) {
         const double x[3] = {i, 0.0, 0.0};
@@ -143,8 +139,7 @@ START_TEST(many_items_grow)
 }
 END_TEST
 
-int main(void)
-{
+int main(void) {
     Suite *s = suite_create("builder");
     suite_test(s, section_is_cut_evenly);
     suite_test(s, section_through_sums_its_lengths);

@@ -3,8 +3,7 @@
 #include "read_text.h"
 #include "support/suite.h"
 
-static bys_site *read_demo(const char *name, bys_messages *messages)
-{
+static bys_site *read_demo(const char *name, bys_messages *messages) {
     char path[512];
     bys_site *site = NULL;
     snprintf(path, sizeof path, "%s/%s.xml", BYS_SITEFILES, name);
@@ -14,8 +13,7 @@ static bys_site *read_demo(const char *name, bys_messages *messages)
 }
 
 /// Expands each stage; the same legs, anchors and lines must come every time.
-static void expand_stages(const char *name, int lines, int bodies, int legs, int islands)
-{
+static void expand_stages(const char *name, int lines, int bodies, int legs, int islands) {
     bys_messages *messages = NULL;
     ck_assert_int_eq(bys_messages_new(&messages), BYS_OK);
     bys_site *site = read_demo(name, messages);
@@ -36,28 +34,24 @@ static void expand_stages(const char *name, int lines, int bodies, int legs, int
     bys_messages_free(messages);
 }
 
-START_TEST(pearl_block)
-{
+START_TEST(pearl_block) {
     expand_stages("pearl-block", 12, 0, 24, 12);
 }
 END_TEST
 
-START_TEST(raft_grid)
-{
+START_TEST(raft_grid) {
     expand_stages("raft-grid", 0, 6, 14, 1);
 }
 END_TEST
 
-START_TEST(floats)
-{
+START_TEST(floats) {
     expand_stages("floats-before", 3, 0, 6, 3);
     expand_stages("floats-after", 3, 0, 6, 3);
 }
 END_TEST
 
 // The planted fault: L12's north anchor 6 m beyond the boundary at y = 150 m.
-START_TEST(anchor_beyond_the_lease)
-{
+START_TEST(anchor_beyond_the_lease) {
     bys_messages *messages = NULL;
     bys_network *net = NULL;
     ck_assert_int_eq(bys_messages_new(&messages), BYS_OK);
@@ -72,8 +66,7 @@ START_TEST(anchor_beyond_the_lease)
 }
 END_TEST
 
-static double crop_floats(const char *name, const char *line)
-{
+static double crop_floats(const char *name, const char *line) {
     double n = 0.0;
     bys_messages *messages = NULL;
     bys_network *net = NULL;
@@ -89,16 +82,14 @@ static double crop_floats(const char *name, const char *line)
     return n;
 }
 
-START_TEST(floats_of_l05)
-{
+START_TEST(floats_of_l05) {
     expect_close(crop_floats("floats-before", "L05"), 18.0, 1e-12);
     expect_close(crop_floats("floats-after", "L05"), 24.0, 1e-12);
     expect_close(crop_floats("floats-after", "L04"), 30.0, 1e-12);
 }
 END_TEST
 
-int main(void)
-{
+int main(void) {
     Suite *s = suite_create("demo sites");
     suite_test(s, pearl_block);
     suite_test(s, raft_grid);

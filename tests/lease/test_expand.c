@@ -41,7 +41,8 @@
 #define LEG                                                                                        \
     "<leg at='ends' reach='52 m'><connector part='shackle19'/><chain part='ch' length='5 m'/>"     \
     "<connector part='shackle19'/><rope part='warp' length='30 m'/>"                               \
-    "<sinker part='clump' count='2'/><rope part='warp' length='20 m'/><anchor part='screw'/></leg>"
+    "<sinker part='clump' count='2'/><rope part='warp' length='20 m'/><anchor "                    \
+    "part='screw'/></leg>"
 #define BLOCK(heading)                                                                             \
     "<block id='L' lines='3' spacing='20 m' heading='" heading "' x='10 m' y='5 m'>"               \
     "<backbone part='pp' length='100 m'/><floats id='crop' part='crop' every='4 m'/>"              \
@@ -50,8 +51,7 @@
 #define LAYOUT(inside) HEAD PARTS STAGES("") "<layout>" inside "</layout></site>"
 #define STAGED(inside, floats) HEAD PARTS STAGES(floats) "<layout>" inside "</layout></site>"
 
-START_TEST(block_heading_north)
-{
+START_TEST(block_heading_north) {
     built b = build_well(LAYOUT(BLOCK("0 deg")), "bare");
     const bys_network *net = b.net;
     ck_assert_int_eq(net->line_count, 3);
@@ -63,13 +63,14 @@ START_TEST(block_heading_north)
     expect_close(net->points[l->points[0]].x[0], -10.0, 1e-12);
     expect_close(net->points[l->points[0]].x[1], -45.0, 1e-12); // tail: 5 - 50
     expect_close(net->points[l->points[l->point_count - 1]].x[1], 55.0, 1e-12);
-    const bys_leg *n = &net->legs[leg_index(net, "L01/N")], *s = &net->legs[leg_index(net, "L01/S")];
+    const bys_leg *n = &net->legs[leg_index(net, "L01/N")],
+                  *s = &net->legs[leg_index(net, "L01/S")];
     ck_assert_int_eq(l->legs[0], (int)(s - net->legs));
     ck_assert_int_eq(l->legs[1], (int)(n - net->legs));
     ck_assert_int_eq(n->end, 1);
     const double *a = net->points[n->foot].x;
     expect_close(a[0], -10.0, 1e-12);
-    expect_close(a[1], 107.0, 1e-12); // 55 + 52
+    expect_close(a[1], 107.0, 1e-12);                                               // 55 + 52
     expect_close(a[2], -15.0 - 107.0 * tan(3.14159265358979323846 / 180.0), 1e-12); // 1 deg deeper
     ck_assert_int_eq(net->anchors[n->anchor].leg_count, 1);
     ck_assert_str_eq(net->anchors[n->anchor].id, "L01/N/anchor");
@@ -78,8 +79,7 @@ START_TEST(block_heading_north)
 }
 END_TEST
 
-START_TEST(block_heading_east)
-{
+START_TEST(block_heading_east) {
     built b = build_well(LAYOUT(BLOCK("90 deg")), "bare");
     const bys_line *l = &b.net->lines[line_index(b.net, "L03")];
     // Clockwise from east is south: L03 lies 20 m south of the middle.
@@ -91,8 +91,7 @@ START_TEST(block_heading_east)
 }
 END_TEST
 
-START_TEST(leg_pieces_stand_in_order)
-{
+START_TEST(leg_pieces_stand_in_order) {
     built b = build_well(LAYOUT(BLOCK("0 deg")), "bare");
     const bys_network *net = b.net;
     const bys_leg *leg = &net->legs[leg_index(net, "L02/N")];
@@ -121,8 +120,7 @@ START_TEST(leg_pieces_stand_in_order)
 END_TEST
 
 // The lever rule keeps number and first moment of what hangs along a line.
-static void expect_kept(const bys_network *net, const char *line, double gear, double crop)
-{
+static void expect_kept(const bys_network *net, const char *line, double gear, double crop) {
     const int l = line_index(net, line);
     const double middle = net->points[net->lines[l].points[0]].x[1] + 50.0;
     double n_gear = 0.0, m_gear = 0.0, n_crop = 0.0, m_crop = 0.0, ends = 0.0;
@@ -150,8 +148,7 @@ static void expect_kept(const bys_network *net, const char *line, double gear, d
     expect_abs(m_gear, gear * mean, 1e-9);
 }
 
-START_TEST(lever_rule_keeps_moments)
-{
+START_TEST(lever_rule_keeps_moments) {
     built b = build_well(LAYOUT(BLOCK("0 deg")), "bare");
     expect_kept(b.net, "L01", 77.0, 25.0); // 100/1.3 = 76.9: the 77th at 99.45 m; 100/4 = 25
     expect_close(b.net->gears[0].values->mass_in_water, 1.0, 1e-15); // the bare stage's value
@@ -161,12 +158,11 @@ START_TEST(lever_rule_keeps_moments)
 }
 END_TEST
 
-START_TEST(stage_changes_floats_and_bedding_in)
-{
-    built b = build_well(STAGED(BLOCK("0 deg"),
-                                "<floats pattern='crop' count='10'/>"
-                                "<floats of='L' pattern='crop' count='12'/>"
-                                "<floats of='L02' pattern='crop' count='14'/>"), "mid");
+START_TEST(stage_changes_floats_and_bedding_in) {
+    built b = build_well(STAGED(BLOCK("0 deg"), "<floats pattern='crop' count='10'/>"
+                                                "<floats of='L' pattern='crop' count='12'/>"
+                                                "<floats of='L02' pattern='crop' count='14'/>"),
+                         "mid");
     const bys_network *net = b.net;
     double crop[3] = {0.0, 0.0, 0.0};
     for (int i = 0; i < net->float_count; i++)
@@ -185,13 +181,14 @@ START_TEST(stage_changes_floats_and_bedding_in)
 }
 END_TEST
 
-START_TEST(changes_and_removals)
-{
-    built b = build_well(LAYOUT(BLOCK("0 deg") "<remove line='L03'/>"
-        "<change line='L02' dx='1 m' dy='-2 m' backbone-length='80 m'>"
-        "<floats id='crop' part='crop' count='8'/>"
-        "<leg at='N' x='12 m' y='95 m'><rope part='warp' length='56 m'/>"
-        "<anchor part='screw' id='shared'/></leg></change>"), "bare");
+START_TEST(changes_and_removals) {
+    built b = build_well(
+        LAYOUT(BLOCK("0 deg") "<remove line='L03'/>"
+                              "<change line='L02' dx='1 m' dy='-2 m' backbone-length='80 m'>"
+                              "<floats id='crop' part='crop' count='8'/>"
+                              "<leg at='N' x='12 m' y='95 m'><rope part='warp' length='56 m'/>"
+                              "<anchor part='screw' id='shared'/></leg></change>"),
+        "bare");
     const bys_network *net = b.net;
     ck_assert_int_eq(net->line_count, 2);
     const bys_line *l = &net->lines[line_index(net, "L02")];
@@ -201,7 +198,8 @@ START_TEST(changes_and_removals)
     double floats = 0.0;
     for (int i = 0; i < net->float_count; i++)
         floats += net->floats[i].line == 1 ? net->floats[i].count : 0.0;
-    expect_close(floats, 8.0, 1e-12); // the change's rows replace all of the block's, end floats too
+    expect_close(floats, 8.0,
+                 1e-12); // the change's rows replace all of the block's, end floats too
     const int a = anchor_index(net, "shared");
     expect_close(net->points[net->anchors[a].point].x[1], 95.0, 1e-12);
     ck_assert_int_eq(net->legs[leg_index(net, "L02/N")].section_count, 1);
@@ -210,11 +208,13 @@ START_TEST(changes_and_removals)
 }
 END_TEST
 
-START_TEST(two_strands_share_points)
-{
-    built b = build_well(LAYOUT("<block id='L' lines='1' heading='0 deg' x='0 m' y='0 m'>"
-        "<backbone part='pp' length='100 m' strands='2'/><floats part='crop' every='4 m'/>" LEG
-        "</block>"), "bare");
+START_TEST(two_strands_share_points) {
+    built b = build_well(
+        LAYOUT(
+            "<block id='L' lines='1' heading='0 deg' x='0 m' y='0 m'>"
+            "<backbone part='pp' length='100 m' strands='2'/><floats part='crop' every='4 m'/>" LEG
+            "</block>"),
+        "bare");
     const bys_network *net = b.net;
     const bys_section *one = &net->sections[section_index(net, "L01/backbone")];
     const bys_section *two = &net->sections[section_index(net, "L01/backbone2")];
@@ -230,13 +230,15 @@ START_TEST(two_strands_share_points)
 }
 END_TEST
 
-START_TEST(shared_anchor_sums_legs)
-{
-    built b = build_well(LAYOUT("<block id='L' lines='2' spacing='20 m' heading='0 deg' x='0 m' y='0 m'>"
-        "<backbone part='pp' length='100 m'/><floats part='crop' every='4 m'/>"
-        "<leg at='S' reach='52 m'><rope part='warp' length='55 m'/><anchor part='screw'/></leg>"
-        "<leg at='N' x='0 m' y='102 m'><rope part='warp' length='56 m'/>"
-        "<anchor part='screw' id='A'/></leg></block>"), "bare");
+START_TEST(shared_anchor_sums_legs) {
+    built b = build_well(
+        LAYOUT(
+            "<block id='L' lines='2' spacing='20 m' heading='0 deg' x='0 m' y='0 m'>"
+            "<backbone part='pp' length='100 m'/><floats part='crop' every='4 m'/>"
+            "<leg at='S' reach='52 m'><rope part='warp' length='55 m'/><anchor part='screw'/></leg>"
+            "<leg at='N' x='0 m' y='102 m'><rope part='warp' length='56 m'/>"
+            "<anchor part='screw' id='A'/></leg></block>"),
+        "bare");
     const bys_anchor *a = &b.net->anchors[anchor_index(b.net, "A")];
     ck_assert_int_eq(a->leg_count, 2);
     ck_assert_int_eq(b.net->anchor_count, 3);
@@ -245,24 +247,28 @@ START_TEST(shared_anchor_sums_legs)
 }
 END_TEST
 
-START_TEST(open_length_is_straight)
-{
-    built b = build_well(LAYOUT("<block id='L' lines='1' heading='0 deg' x='0 m' y='0 m'>"
-        "<backbone part='pp' length='100 m'/><floats part='crop' every='4 m'/>"
-        "<leg at='N' reach='52 m' pretension='2 kN'><chain part='ch' length='5 m'/>"
-        "<rope part='warp'/><anchor part='screw'/></leg>"
-        "<leg at='S' pretension='2 kN'><rope part='warp' length='55 m'/><anchor part='screw'/></leg>"
-        "</block>"), "bare");
+START_TEST(open_length_is_straight) {
+    built b = build_well(
+        LAYOUT("<block id='L' lines='1' heading='0 deg' x='0 m' y='0 m'>"
+               "<backbone part='pp' length='100 m'/><floats part='crop' every='4 m'/>"
+               "<leg at='N' reach='52 m' pretension='2 kN'><chain part='ch' length='5 m'/>"
+               "<rope part='warp'/><anchor part='screw'/></leg>"
+               "<leg at='S' pretension='2 kN'><rope part='warp' length='55 m'/><anchor "
+               "part='screw'/></leg>"
+               "</block>"),
+        "bare");
     const bys_network *net = b.net;
-    const bys_leg *n = &net->legs[leg_index(net, "L01/N")], *s = &net->legs[leg_index(net, "L01/S")];
+    const bys_leg *n = &net->legs[leg_index(net, "L01/N")],
+                  *s = &net->legs[leg_index(net, "L01/S")];
     const double drop_n = n->top_nominal[2] - net->points[n->foot].x[2];
-    expect_close(net->sections[n->first_section + 1].length, sqrt(52.0 * 52.0 + drop_n * drop_n) - 5.0,
-                 1e-12);
+    expect_close(net->sections[n->first_section + 1].length,
+                 sqrt(52.0 * 52.0 + drop_n * drop_n) - 5.0, 1e-12);
     const double drop_s = s->top_nominal[2] - net->points[s->foot].x[2];
     expect_close(-50.0 - net->points[s->foot].x[1], sqrt(55.0 * 55.0 - drop_s * drop_s), 1e-9);
     const bys_found found[1] = {{"L01/N", false, 48.5}};
     bys_network *tuned = NULL;
-    ck_assert_int_eq(bys_network_expand_found(&tuned, b.site, 0, found, 1, b.messages, NULL), BYS_OK);
+    ck_assert_int_eq(bys_network_expand_found(&tuned, b.site, 0, found, 1, b.messages, NULL),
+                     BYS_OK);
     expect_close(tuned->sections[tuned->legs[leg_index(tuned, "L01/N")].first_section + 1].length,
                  48.5 * (b.site->stages[0].bedding_in > 0.0 ? 1.04 : 1.0), 1e-12);
     bys_network_free(tuned);
@@ -271,17 +277,17 @@ START_TEST(open_length_is_straight)
 END_TEST
 
 #define GRID(heading)                                                                              \
-    "<raft-grid id='R' columns='2' rows='3' spacing-across='45 m' spacing-along='50 m' heading='"  \
-    heading "' x='0 m' y='0 m' raft='raft'><head-rope part='warp' length='31 m'/>"                 \
+    "<raft-grid id='R' columns='2' rows='3' spacing-across='45 m' spacing-along='50 m' "           \
+    "heading='" heading "' x='0 m' y='0 m' raft='raft'><head-rope part='warp' length='31 m'/>"     \
     "<leg at='N' per-side='2' splay='10 deg' reach='80 m'><rope part='warp' length='84 m'/>"       \
     "<anchor part='screw'/></leg>"                                                                 \
-    "<leg at='S' per-side='2' reach='80 m'><rope part='warp' length='84 m'/><anchor part='screw'/>" \
+    "<leg at='S' per-side='2' reach='80 m'><rope part='warp' length='84 m'/><anchor "              \
+    "part='screw'/>"                                                                               \
     "</leg><leg at='E' per-side='1' reach='80 m'><rope part='warp' length='84 m'/>"                \
     "<anchor part='screw'/></leg><leg at='W' reach='80 m'><rope part='warp' length='84 m'/>"       \
     "<anchor part='screw'/></leg></raft-grid>"
 
-START_TEST(grid_of_rafts)
-{
+START_TEST(grid_of_rafts) {
     built b = build_well(LAYOUT(GRID("0 deg")), "harvest");
     const bys_network *net = b.net;
     ck_assert_int_eq(net->body_count, 6);
@@ -298,8 +304,8 @@ START_TEST(grid_of_rafts)
     expect_close(ne->top_nominal[1], 60.0, 1e-12);
     const double turn = 10.0 * 3.14159265358979323846 / 180.0;
     expect_close(net->points[ne->foot].x[0], 30.5 + 80.0 * sin(turn), 1e-12); // splayed outward
-    expect_close(net->points[net->legs[leg_index(net, "R2-3/NW")].foot].x[0], 14.5 - 80.0 * sin(turn),
-                 1e-12);
+    expect_close(net->points[net->legs[leg_index(net, "R2-3/NW")].foot].x[0],
+                 14.5 - 80.0 * sin(turn), 1e-12);
     const bys_leg *e = &net->legs[leg_index(net, "R2-1/E")];
     expect_close(net->points[e->foot].x[0], 110.5, 1e-12); // 22.5 + 8 + 80
     expect_close(net->points[e->foot].x[1], -50.0, 1e-12);
@@ -308,8 +314,7 @@ START_TEST(grid_of_rafts)
 }
 END_TEST
 
-START_TEST(grid_head_ropes)
-{
+START_TEST(grid_head_ropes) {
     built b = build_well(LAYOUT(GRID("0 deg")), "harvest");
     const bys_network *net = b.net;
     int ropes = 0;
@@ -327,8 +332,7 @@ START_TEST(grid_head_ropes)
 }
 END_TEST
 
-START_TEST(grid_turned)
-{
+START_TEST(grid_turned) {
     built b = build_well(LAYOUT(GRID("90 deg")), "harvest");
     const bys_network *net = b.net;
     // Rows run east, columns south; raft R2-3: 50 m east, 22.5 m south.
@@ -343,8 +347,7 @@ START_TEST(grid_turned)
 }
 END_TEST
 
-START_TEST(raft_keeps_its_sums)
-{
+START_TEST(raft_keeps_its_sums) {
     built b = build_well(LAYOUT(GRID("0 deg")), "harvest");
     const bys_network *net = b.net;
     double area = 0.0, roll = 0.0, pitch = 0.0, rx = 0.0, ry = 0.0, wx = 0.0, wy = 0.0, gear = 0.0;
@@ -372,7 +375,8 @@ START_TEST(raft_keeps_its_sums)
     expect_close(wx, 4 * 0.6, 1e-12);
     expect_close(wy, 4 * 15.0, 1e-12);
     expect_close(gear, 180.0, 1e-12);
-    // Draft: (30 t + 180 x 50 kg) / (1025 kg/m3 x 36 m2); the deck's underside is 2 m above the keel.
+    // Draft: (30 t + 180 x 50 kg) / (1025 kg/m3 x 36 m2); the deck's underside is 2 m above the
+    // keel.
     expect_close(net->bodies[0].x[2], 2.0 - 39000.0 / (1025.0 * 36.0), 1e-12);
     drop(&b);
 }
@@ -387,10 +391,10 @@ END_TEST
     "<span id='t' from='B' to='C' length='9.9 m' stiffness='1 MN'/>"                               \
     "<load point='B' fz='-200 N'/></network>"
 
-START_TEST(explicit_network)
-{
+START_TEST(explicit_network) {
     built b = build_well("<site xmlns='urn:byssus:site:1' name='t'><frame kind='local'/>"
-                         "<water density='1025 kg/m3'/><layout>" NETWORK "</layout></site>", NULL);
+                         "<water density='1025 kg/m3'/><layout>" NETWORK "</layout></site>",
+                         NULL);
     const bys_network *net = b.net;
     const bys_point *p = &net->points[point_index(net, "B")];
     ck_assert_int_eq(p->kind, BYS_POINT_FREE);
@@ -409,8 +413,7 @@ START_TEST(explicit_network)
 }
 END_TEST
 
-START_TEST(compass_words)
-{
+START_TEST(compass_words) {
     const double degree = 3.14159265358979323846 / 180.0;
     ck_assert_str_eq(bys_compass_name(0.0), "N");
     ck_assert_str_eq(bys_compass_name(44.0 * degree), "NE");
@@ -423,8 +426,7 @@ START_TEST(compass_words)
 }
 END_TEST
 
-int main(void)
-{
+int main(void) {
     Suite *s = suite_create("expand");
     suite_test(s, block_heading_north);
     suite_test(s, block_heading_east);

@@ -21,14 +21,14 @@
     "<anchor id='screw' kind='screw' capacity='90 kN' capacity-kind='ultimate' "                   \
     "capacity-basis='user' capacity-angle='30 deg'/></parts>"
 #define LEG(at, place, length)                                                                     \
-    "<leg at='" at "' " place "><rope part='warp' length='" length "'/><anchor part='screw'%s/></leg>"
+    "<leg at='" at "' " place "><rope part='warp' length='" length                                 \
+    "'/><anchor part='screw'%s/></leg>"
 #define BLOCK(legs)                                                                                \
     "<block id='L' lines='2' spacing='20 m' heading='0 deg' x='0 m' y='0 m'>"                      \
     "<backbone part='pp' length='100 m'/><floats part='crop' every='4 m'/>" legs "</block>"
 
 /// The site with its two %s filled: the raft's gear, the anchors' id.
-static const char *filled(const char *format, const char *gear, const char *anchor)
-{
+static const char *filled(const char *format, const char *gear, const char *anchor) {
     static char text[8192];
     const char *with[8] = {gear, anchor, anchor, anchor, anchor, anchor, anchor, anchor};
     int used = 0;
@@ -47,8 +47,7 @@ static const char *filled(const char *format, const char *gear, const char *anch
 
 /// Exactly `count` faults of that number, the first of which names `word`; no network comes back.
 static void refused_when(const char *text, void (*change)(bys_site *), int code, int count,
-                         const char *word)
-{
+                         const char *word) {
     built b = build_changed(text, NULL, change);
     ck_assert_int_eq(b.rc, BYS_EINPUT);
     ck_assert_ptr_null(b.net);
@@ -67,65 +66,55 @@ static void refused_when(const char *text, void (*change)(bys_site *), int code,
     drop(&b);
 }
 
-static void expect_refused(const char *text, int code, int count, const char *word)
-{
+static void expect_refused(const char *text, int code, int count, const char *word) {
     refused_when(text, NULL, code, count, word);
 }
 
 #define SITE(layout) filled(FRAME BED PARTS "<layout>" layout "</layout></site>", "", "")
 #define GOOD LEG("ends", "reach='52 m'", "55 m")
 
-START_TEST(good_block_is_built)
-{
+START_TEST(good_block_is_built) {
     built b = build_well(SITE(BLOCK(GOOD)), NULL);
     ck_assert_int_eq(b.net->leg_count, 4);
     drop(&b);
 }
 END_TEST
 
-static void take_legs(bys_site *site)
-{
+static void take_legs(bys_site *site) {
     site->blocks[0].leg_count = 0;
 }
 
-START_TEST(line_without_leg)
-{
+START_TEST(line_without_leg) {
     refused_when(SITE(BLOCK(GOOD)), take_legs, BYS_M_line_unanchored, 2, "L01"); // and L02
 }
 END_TEST
 
-static void name_no_end(bys_site *site)
-{
+static void name_no_end(bys_site *site) {
     site->blocks[0].legs[0].at = "E";
 }
 
-START_TEST(leg_at_no_end)
-{
+START_TEST(leg_at_no_end) {
     refused_when(SITE(BLOCK(GOOD)), name_no_end, BYS_M_leg_at_nothing, 2, "L01");
 }
 END_TEST
 
 // 60 m away in plan and 14.7 m down: 61.8 m; 50 m of warp breaks at 120/1200 = 10 % more: 55 m.
-START_TEST(leg_too_short)
-{
+START_TEST(leg_too_short) {
     expect_refused(SITE(BLOCK(LEG("ends", "reach='60 m'", "50 m"))), BYS_M_leg_short, 4, "L01/S");
 }
 END_TEST
 
-static void share(bys_site *site)
-{
+static void share(bys_site *site) {
     site->blocks[0].legs[0].anchor_id = "A";
 }
 
 // Both ends of both lines would have to share one anchor at four places.
-START_TEST(shared_anchor_twice)
-{
+START_TEST(shared_anchor_twice) {
     refused_when(SITE(BLOCK(GOOD)), share, BYS_M_shared_anchor, 3, "'A'");
 }
 END_TEST
 
-START_TEST(no_seabed)
-{
+START_TEST(no_seabed) {
     expect_refused(filled(FRAME PARTS "<layout>" BLOCK(GOOD) "</layout></site>", "", ""),
                    BYS_M_anchors_need_bed, 1, "'L'");
 }
@@ -134,10 +123,9 @@ END_TEST
 #define GRID(rope)                                                                                 \
     "<raft-grid id='R' columns='1' rows='2' spacing-along='45 m' heading='0 deg' x='0 m' y='0 m' " \
     "raft='raft'><head-rope part='warp' length='" rope "'/>" LEG("N", "reach='80 m'", "84 m")      \
-    LEG("S", "reach='80 m'", "84 m") "</raft-grid>"
+        LEG("S", "reach='80 m'", "84 m") "</raft-grid>"
 
-START_TEST(raft_too_heavy)
-{
+START_TEST(raft_too_heavy) {
     // 30 t and 100 x 500 kg on 36 m2 x 2 m of pontoon, which carries 73.8 t.
     expect_refused(filled(FRAME BED PARTS "<layout>" GRID("25 m") "</layout></site>",
                           "gear='rope9' gear-count='100'", ""),
@@ -145,8 +133,7 @@ START_TEST(raft_too_heavy)
 }
 END_TEST
 
-START_TEST(head_rope_too_short)
-{
+START_TEST(head_rope_too_short) {
     // The gap is 45 - 20 m; 20 m breaks at 22 m.
     expect_refused(SITE(GRID("20 m")), BYS_M_head_rope_short, 2, "R1-1~R1-2/a");
 }
@@ -154,18 +141,18 @@ END_TEST
 
 #define P(id, x, hold) "<point id='" id "' x='" x "' y='0 m' z='0 m'" hold "/>"
 #define S(id, a, b, length)                                                                        \
-    "<span id='" id "' from='" a "' to='" b "' length='" length "' stiffness='1 MN' weight='10 N/m'/>"
+    "<span id='" id "' from='" a "' to='" b "' length='" length                                    \
+    "' stiffness='1 MN' weight='10 N/m'/>"
 #define NET(inside) SITE("<network id='N'>" inside "</network>")
 
-START_TEST(part_unheld)
-{
-    expect_refused(NET(P("A", "0 m", "") P("B", "9 m", " buoyancy='1 kN'") S("s", "A", "B", "10 m")),
-                   BYS_M_part_unheld, 1, "'A'");
+START_TEST(part_unheld) {
+    expect_refused(
+        NET(P("A", "0 m", "") P("B", "9 m", " buoyancy='1 kN'") S("s", "A", "B", "10 m")),
+        BYS_M_part_unheld, 1, "'A'");
 }
 END_TEST
 
-START_TEST(point_alone)
-{
+START_TEST(point_alone) {
     expect_refused(NET(P("A", "0 m", " hold='xyz'") P("B", "9 m", "") P("lost", "5 m", "")
                            S("s", "A", "B", "10 m")),
                    BYS_M_point_alone, 1, "'lost'");
@@ -173,23 +160,20 @@ START_TEST(point_alone)
 END_TEST
 
 // 20 m apart by way of a free point: 7 + 7 m, 30 % where the strength is not stated: 18.2 m.
-START_TEST(span_too_short)
-{
+START_TEST(span_too_short) {
     expect_refused(NET(P("A", "0 m", " hold='xyz'") P("B", "9 m", "") P("C", "20 m", " hold='xyz'")
                            S("s", "A", "B", "7 m") S("t", "B", "C", "7 m")),
                    BYS_M_span_short, 1, "'A' and 'C'");
 }
 END_TEST
 
-START_TEST(part_sinks)
-{
+START_TEST(part_sinks) {
     expect_refused(NET(P("A", "0 m", " hold='xy'") P("B", "9 m", "") S("s", "A", "B", "10 m")),
                    BYS_M_part_sinks, 1, "'A'");
 }
 END_TEST
 
-START_TEST(one_leg_is_a_warning)
-{
+START_TEST(one_leg_is_a_warning) {
     built b = build_well(SITE(BLOCK(LEG("N", "reach='52 m'", "55 m"))), NULL);
     int warned = 0;
     for (size_t i = 0; i < bys_messages_count(b.messages); i++)
@@ -199,8 +183,7 @@ START_TEST(one_leg_is_a_warning)
 }
 END_TEST
 
-int main(void)
-{
+int main(void) {
     Suite *s = suite_create("refuse");
     suite_test(s, good_block_is_built);
     suite_test(s, line_without_leg);

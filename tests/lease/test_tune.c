@@ -21,19 +21,19 @@
     "<float id='crop' shape='sphere' volume='55 l' mass='3.5 kg'/>"                                \
     "<float id='big' shape='sphere' volume='120 l' mass='8 kg'/>"                                  \
     "<anchor id='screw' kind='screw' capacity='90 kN' capacity-kind='ultimate' "                   \
-    "capacity-basis='user' capacity-angle='30 deg'/></parts>"                                                              \
+    "capacity-basis='user' capacity-angle='30 deg'/></parts>"                                      \
     "<layout><block id='L' lines='1' heading='0 deg' x='0 m' y='0 m'>"                             \
     "<backbone part='pp' length='120 m'/><floats part='crop' every='4 m'/>"                        \
     "<floats part='big' at='ends' count='2'/>" legs "</block></layout></site>"
 #define OPEN(at, kN)                                                                               \
     "<leg at='" at "' reach='52 m' pretension='" kN "'><chain part='ch' length='5 m'/>"            \
     "<rope part='warp'/><anchor part='screw'/></leg>"
-#define FIXED(at) "<leg at='" at "' reach='52 m'><rope part='warp' length='55 m'/>"                \
-                  "<anchor part='screw'/></leg>"
+#define FIXED(at)                                                                                  \
+    "<leg at='" at "' reach='52 m'><rope part='warp' length='55 m'/>"                              \
+    "<anchor part='screw'/></leg>"
 
 /// Tension (N) at the top of a leg in slack water at z = level, from a cold solve.
-static double top_tension(const bys_network *net, const char *id, double level)
-{
+static double top_tension(const bys_network *net, const char *id, double level) {
     bys_sea sea = bys_sea_still(1025.0);
     bys_state *state = NULL;
     const bys_seabed *bed = &net->site->bed;
@@ -67,8 +67,7 @@ typedef struct {
     bys_network *net;
 } tuned;
 
-static tuned tune(const char *text)
-{
+static tuned tune(const char *text) {
     tuned t = {0};
     bys_error err = {0};
     ck_assert_int_eq(bys_messages_new(&t.messages), BYS_OK);
@@ -80,24 +79,21 @@ static tuned tune(const char *text)
     return t;
 }
 
-static void untune(tuned *t)
-{
+static void untune(tuned *t) {
     bys_network_free(t->net);
     bys_tuning_free(&t->tuning);
     bys_site_free(t->site);
     bys_messages_free(t->messages);
 }
 
-START_TEST(nothing_to_tune)
-{
+START_TEST(nothing_to_tune) {
     tuned t = tune(SITE("0 deg", FIXED("ends")));
     ck_assert_int_eq(t.tuning.count, 0);
     untune(&t);
 }
 END_TEST
 
-START_TEST(both_ends_alike)
-{
+START_TEST(both_ends_alike) {
     tuned t = tune(SITE("0 deg", OPEN("ends", "4 kN")));
     ck_assert_int_eq(t.tuning.count, 2);
     ck_assert(!t.tuning.items[0].is_reach);
@@ -110,8 +106,7 @@ START_TEST(both_ends_alike)
 }
 END_TEST
 
-START_TEST(one_end_alone)
-{
+START_TEST(one_end_alone) {
     tuned t = tune(SITE("0 deg", FIXED("S") OPEN("N", "6 kN")));
     ck_assert_int_eq(t.tuning.count, 1);
     expect_close(top_tension(t.net, "L01/N", 0.0), 6000.0, 1e-4);
@@ -119,11 +114,11 @@ START_TEST(one_end_alone)
 }
 END_TEST
 
-START_TEST(reach_is_found)
-{
-    tuned t = tune(SITE("0 deg", FIXED("S")
-        "<leg at='N' pretension='5 kN' level='HAT'><rope part='warp' length='55 m'/>"
-        "<anchor part='screw'/></leg>"));
+START_TEST(reach_is_found) {
+    tuned t = tune(SITE(
+        "0 deg",
+        FIXED("S") "<leg at='N' pretension='5 kN' level='HAT'><rope part='warp' length='55 m'/>"
+                   "<anchor part='screw'/></leg>"));
     ck_assert_int_eq(t.tuning.count, 1);
     ck_assert(t.tuning.items[0].is_reach);
     expect_close(top_tension(t.net, "L01/N", 3.0), 5000.0, 1e-4);
@@ -133,9 +128,9 @@ START_TEST(reach_is_found)
 }
 END_TEST
 
-// On a sloping bed the two legs stand at different angles: both cannot have 4 kN at the top exactly.
-START_TEST(sloping_bed_is_said)
-{
+// On a sloping bed the two legs stand at different angles: both cannot have 4 kN at the top
+// exactly.
+START_TEST(sloping_bed_is_said) {
     tuned t = tune(SITE("1 deg", OPEN("ends", "4 kN")));
     for (int i = 0; i < 2; i++)
         expect_close(t.tuning.items[i].pretension, 4000.0, 0.05);
@@ -145,8 +140,7 @@ START_TEST(sloping_bed_is_said)
 }
 END_TEST
 
-START_TEST(unlike_ends_are_refused)
-{
+START_TEST(unlike_ends_are_refused) {
     tuned t = {0};
     bys_error err = {0};
     ck_assert_int_eq(bys_messages_new(&t.messages), BYS_OK);
@@ -161,8 +155,7 @@ START_TEST(unlike_ends_are_refused)
 }
 END_TEST
 
-int main(void)
-{
+int main(void) {
     Suite *s = suite_create("tune");
     suite_test(s, nothing_to_tune);
     suite_test(s, both_ends_alike);

@@ -9,16 +9,23 @@
 #define BYS_TESTS_TEXTBOOK_ROWS_H
 
 typedef enum {
-    AT_X, AT_Y, AT_Z,     ///< coordinate of a point, m
-    MOVED_X, MOVED_Z,     ///< coordinate of the point less that of the second point, m
-    DOWN_ANGLE,           ///< angle of the point below the horizontal through the origin, deg
-    TENSION_A, TENSION_B, ///< at an end of a span, N
-    LEVEL_A, LEVEL_B,     ///< its horizontal part, N
-    UPRIGHT_A, UPRIGHT_B, ///< its vertical part, N
-    FORCE_X, FORCE_Y,     ///< east and north part at end a, N
-    GROUNDED,             ///< unstretched length on the bed, m
-    GROUNDED_ALL,         ///< the same of all spans together, m
-    SLACK_COUNT           ///< number of spans without tension
+    AT_X,
+    AT_Y,
+    AT_Z, ///< coordinate of a point, m
+    MOVED_X,
+    MOVED_Z,    ///< coordinate of the point less that of the second point, m
+    DOWN_ANGLE, ///< angle of the point below the horizontal through the origin, deg
+    TENSION_A,
+    TENSION_B, ///< at an end of a span, N
+    LEVEL_A,
+    LEVEL_B, ///< its horizontal part, N
+    UPRIGHT_A,
+    UPRIGHT_B, ///< its vertical part, N
+    FORCE_X,
+    FORCE_Y,      ///< east and north part at end a, N
+    GROUNDED,     ///< unstretched length on the bed, m
+    GROUNDED_ALL, ///< the same of all spans together, m
+    SLACK_COUNT   ///< number of spans without tension
 } what;
 
 typedef struct {
@@ -29,12 +36,14 @@ typedef struct {
     const char *source;
 } row;
 
-#define OWN(kind, id, want, source) {kind, id, "", want, -1e-5, source ", derived"}
-#define PUBLISHED(kind, id, want, half_unit, source) {kind, id, "", want, half_unit, source}
+#define OWN(kind, id, want, source)                                                                \
+    { kind, id, "", want, -1e-5, source ", derived" }
+#define PUBLISHED(kind, id, want, half_unit, source)                                               \
+    { kind, id, "", want, half_unit, source }
 
 typedef struct {
     const char *file;
-    int mesh;        ///< elements a span on the refined mesh
+    int mesh; ///< elements a span on the refined mesh
     const row *rows;
     int count;
 } problem;
@@ -53,7 +62,8 @@ static const row n1[] = {
     {AT_Z, "F1", "", -0.4496059, -1e-4, "catenary elements, derived"},
     {AT_X, "F1", "", -0.0404874, -1e-4, "catenary elements, derived"},
     {AT_Y, "F1", "", -0.0404874, -1e-4, "catenary elements, derived"},
-    {AT_Z, "F1", "", -0.44632, -0.01, "Jayaraman and Knudson 1981, memory: inputs agree to 0.7 % only"},
+    {AT_Z, "F1", "", -0.44632, -0.01,
+     "Jayaraman and Knudson 1981, memory: inputs agree to 0.7 % only"},
     {AT_Z, "F1", "", -0.44650, -0.01, "Thai and Kim 2011, memory: inputs agree to 0.7 % only"},
     {TENSION_A, "H1", "", 56523.98, -1e-4, "catenary elements, derived"},
     {TENSION_A, "I1", "", 59350.8, -1e-4, "catenary elements, upper end, derived"},
@@ -61,12 +71,12 @@ static const row n1[] = {
 };
 #define KWAN "exact cubic of the two-link case (topic of Kwan 1998)"
 static const row n2[] = {
-    OWN(AT_Z, "R1M2C", -0.7108427272, KWAN),  OWN(TENSION_A, "R1M2-1", 3525.82668772, KWAN),
-    OWN(AT_Z, "R1M4C", -0.5255808298, KWAN),  OWN(TENSION_A, "R1M4-1", 2381.60375817, KWAN),
-    OWN(AT_Z, "R2M2C", -0.7949518384, KWAN),  OWN(TENSION_A, "R2M2-1", 3154.76585309, KWAN),
-    OWN(AT_Z, "R2M4C", -0.6305859383, KWAN),  OWN(TENSION_A, "R2M4-1", 1986.22059200, KWAN),
-    OWN(AT_Z, "R3M2C", -6.0988589676, KWAN),  OWN(TENSION_A, "R3M2-1", 16877.36736439, KWAN),
-    OWN(AT_Z, "R3M4C", -4.4587530232, KWAN),  OWN(TENSION_A, "R3M4-1", 11390.85160378, KWAN),
+    OWN(AT_Z, "R1M2C", -0.7108427272, KWAN), OWN(TENSION_A, "R1M2-1", 3525.82668772, KWAN),
+    OWN(AT_Z, "R1M4C", -0.5255808298, KWAN), OWN(TENSION_A, "R1M4-1", 2381.60375817, KWAN),
+    OWN(AT_Z, "R2M2C", -0.7949518384, KWAN), OWN(TENSION_A, "R2M2-1", 3154.76585309, KWAN),
+    OWN(AT_Z, "R2M4C", -0.6305859383, KWAN), OWN(TENSION_A, "R2M4-1", 1986.22059200, KWAN),
+    OWN(AT_Z, "R3M2C", -6.0988589676, KWAN), OWN(TENSION_A, "R3M2-1", 16877.36736439, KWAN),
+    OWN(AT_Z, "R3M4C", -4.4587530232, KWAN), OWN(TENSION_A, "R3M4-1", 11390.85160378, KWAN),
 };
 #define NET5 "Newton and energy minimisation"
 static const row n3[] = {
@@ -114,11 +124,13 @@ static const row k5[] = {
     PUBLISHED(TENSION_A, "left", 15.38 * LBF, 0.005 * LBF, "Beer and Johnston 7.127, memory"),
     OWN(TENSION_A, "left", 15.375 * LBF, "closed form, exact"),
     OWN(LEVEL_A, "left", 2.8125 * 1.2 * LBF, "closed form, exact"),
-    OWN(AT_Z, "M", -(10.0 * FT + 1.2 * LBF / FT * 25.0 * FT * 25.0 * FT / 8e7), "given in the statement"),
+    OWN(AT_Z, "M", -(10.0 * FT + 1.2 * LBF / FT * 25.0 * FT * 25.0 * FT / 8e7),
+        "given in the statement"),
 };
 static const row k6[] = {
     OWN(TENSION_A, "left", 1776.0985, "closed form of the catenary"),
-    {TENSION_A, "left", "", 1775.0, -1e-3, "Beer and Johnston 7.107, memory: parabola, 4 n2/3 = 0.08 % off"},
+    {TENSION_A, "left", "", 1775.0, -1e-3,
+     "Beer and Johnston 7.107, memory: parabola, 4 n2/3 = 0.08 % off"},
     {AT_Z, "M", "", -(1.5 + 5.886 * 60.1 * 60.1 / 8e7), -1e-5, "given in the statement, read"},
 };
 static const row k7[] = {
@@ -148,18 +160,24 @@ static const row k10[] = {
     OWN(GROUNDED, "leg1", 134.785511, "closed form with grounded part"),
 };
 static const row s1[] = {
-    OWN(LEVEL_B, "chain", 5206.791557, "closed form"),   OWN(UPRIGHT_B, "chain", 6420.614920, "closed form"),
-    OWN(TENSION_B, "chain", 8266.497098, "closed form"), OWN(GROUNDED_ALL, "", 52.23167694, "closed form"),
+    OWN(LEVEL_B, "chain", 5206.791557, "closed form"),
+    OWN(UPRIGHT_B, "chain", 6420.614920, "closed form"),
+    OWN(TENSION_B, "chain", 8266.497098, "closed form"),
+    OWN(GROUNDED_ALL, "", 52.23167694, "closed form"),
     OWN(TENSION_A, "lying", 5206.791557, "closed form"),
 };
 static const row s2flat[] = {
-    OWN(LEVEL_B, "chain", 5222.052045, "closed form"),  OWN(UPRIGHT_B, "chain", 6428.26248, "closed form"),
-    OWN(TENSION_B, "chain", 8282.05204, "closed form"), OWN(TENSION_A, "lying", 5222.05204, "closed form"),
+    OWN(LEVEL_B, "chain", 5222.052045, "closed form"),
+    OWN(UPRIGHT_B, "chain", 6428.26248, "closed form"),
+    OWN(TENSION_B, "chain", 8282.05204, "closed form"),
+    OWN(TENSION_A, "lying", 5222.05204, "closed form"),
     OWN(GROUNDED_ALL, "", 52.186691, "closed form"),
 };
 static const row s2slope[] = {
-    OWN(LEVEL_B, "chain", 7758.998392, "closed form"),   OWN(UPRIGHT_B, "chain", 8059.39370, "closed form"),
-    OWN(TENSION_B, "chain", 11187.30901, "closed form"), OWN(TENSION_A, "lying", 8127.30901, "closed form"),
+    OWN(LEVEL_B, "chain", 7758.998392, "closed form"),
+    OWN(UPRIGHT_B, "chain", 8059.39370, "closed form"),
+    OWN(TENSION_B, "chain", 11187.30901, "closed form"),
+    OWN(TENSION_A, "lying", 8127.30901, "closed form"),
     OWN(GROUNDED_ALL, "", 40.199850, "closed form"),
 };
 #define POLE "closed form (Eames, Pode: memory)"
@@ -209,30 +227,47 @@ static const row l1a[] = {
 };
 #define CAT "exact elastic catenary"
 static const row l1b[] = {
-    OWN(FORCE_X, "p11", 12698.82636, CAT),   OWN(TENSION_A, "p11", 12942.57281, CAT),
-    OWN(AT_Y, "p1M", 4.90617899, CAT),       OWN(TENSION_A, "d11", 12779.97168, "closed form"),
+    OWN(FORCE_X, "p11", 12698.82636, CAT),
+    OWN(TENSION_A, "p11", 12942.57281, CAT),
+    OWN(AT_Y, "p1M", 4.90617899, CAT),
+    OWN(TENSION_A, "d11", 12779.97168, "closed form"),
     OWN(AT_Y, "d1M", 4.90607971, "closed form"),
-    OWN(FORCE_X, "p21", 6661.64823, CAT),    OWN(TENSION_A, "p21", 7133.02580, CAT),
-    OWN(AT_Y, "p2M", 9.46006401, CAT),       OWN(TENSION_A, "d21", 6693.36552, "closed form"),
+    OWN(FORCE_X, "p21", 6661.64823, CAT),
+    OWN(TENSION_A, "p21", 7133.02580, CAT),
+    OWN(AT_Y, "p2M", 9.46006401, CAT),
+    OWN(TENSION_A, "d21", 6693.36552, "closed form"),
     OWN(AT_Y, "d2M", 9.44666439, "closed form"),
-    OWN(FORCE_X, "p31", 14981.52489, CAT),   OWN(TENSION_A, "p31", 16138.34217, CAT),
-    OWN(AT_Y, "p3M", 9.89014401, CAT),       OWN(TENSION_A, "d31", 15365.18130, "closed form"),
+    OWN(FORCE_X, "p31", 14981.52489, CAT),
+    OWN(TENSION_A, "p31", 16138.34217, CAT),
+    OWN(AT_Y, "p3M", 9.89014401, CAT),
+    OWN(TENSION_A, "d31", 15365.18130, "closed form"),
     OWN(AT_Y, "d3M", 9.88701494, "closed form"),
 };
 
 #define ROWS(name) name, (int)(sizeof name / sizeof name[0])
 static const problem problems[] = {
-    {"c1-point-load", 512, ROWS(c1)},     {"n1-spatial-net", 16, ROWS(n1)},
-    {"n2-two-and-four-links", 0, ROWS(n2)}, {"n3-slack-net", 0, ROWS(n3)},
-    {"k1-minimum-length", 512, ROWS(k1)}, {"k2-flat-start", 256, ROWS(k2)},
-    {"k3-end-tension", 256, ROWS(k3)},    {"k4-140-over-120", 256, ROWS(k4)},
-    {"k5-chain-10-ft", 256, ROWS(k5)},    {"k6-sag-1500-mm", 256, ROWS(k6)},
-    {"k7-sag-100-ft", 256, ROWS(k7)},     {"k8-sag-6-m", 256, ROWS(k8)},
-    {"k9-yacht", 512, ROWS(k9)},          {"k10-three-legs", 512, ROWS(k10)},
-    {"s1-flat-bed", 320, ROWS(s1)},       {"s2-flat", 320, ROWS(s2flat)},
-    {"s2-slope", 320, ROWS(s2slope)},     {"u2-neutral-line", 256, ROWS(u2)},
-    {"u3-critical-angle", 32, ROWS(u3)},  {"u4-subsurface-float", 256, ROWS(u4)},
-    {"m1-clump-and-float", 512, ROWS(m1)}, {"l1-three-loads", 256, ROWS(l1a)},
+    {"c1-point-load", 512, ROWS(c1)},
+    {"n1-spatial-net", 16, ROWS(n1)},
+    {"n2-two-and-four-links", 0, ROWS(n2)},
+    {"n3-slack-net", 0, ROWS(n3)},
+    {"k1-minimum-length", 512, ROWS(k1)},
+    {"k2-flat-start", 256, ROWS(k2)},
+    {"k3-end-tension", 256, ROWS(k3)},
+    {"k4-140-over-120", 256, ROWS(k4)},
+    {"k5-chain-10-ft", 256, ROWS(k5)},
+    {"k6-sag-1500-mm", 256, ROWS(k6)},
+    {"k7-sag-100-ft", 256, ROWS(k7)},
+    {"k8-sag-6-m", 256, ROWS(k8)},
+    {"k9-yacht", 512, ROWS(k9)},
+    {"k10-three-legs", 512, ROWS(k10)},
+    {"s1-flat-bed", 320, ROWS(s1)},
+    {"s2-flat", 320, ROWS(s2flat)},
+    {"s2-slope", 320, ROWS(s2slope)},
+    {"u2-neutral-line", 256, ROWS(u2)},
+    {"u3-critical-angle", 32, ROWS(u3)},
+    {"u4-subsurface-float", 256, ROWS(u4)},
+    {"m1-clump-and-float", 512, ROWS(m1)},
+    {"l1-three-loads", 256, ROWS(l1a)},
     {"l1-elastic", 256, ROWS(l1b)},
 };
 enum { PROBLEM_COUNT = sizeof problems / sizeof problems[0] };
