@@ -170,8 +170,65 @@ static void confirm(bys_audit *audit, bys_state *state, const bys_sea *sea,
                                                            : "a point");
 }
 
+/// The weather at a share of its strength: speeds by it, wave drift by its square.
+static bys_sea weakened(const bys_sea *sea, double share) {
+    bys_sea weak = *sea;
+    weak.current_speed *= share;
+    weak.wind_speed *= share;
+    weak.hs *= share;
+    weak.reflection *= share * share;
+    for (int i = 0; i < BYS_SIGMA_POINTS; i++)
+        weak.sigma[i] *= share;
+    return weak;
+}
+
+/// What is to be solved, and where.
+typedef struct {
+    bys_state *state;
+    bys_solver *solver;
+    int island;
+    const bys_condition *condition;
+    const bys_sea *sea;
+} task;
+
+static bool is_stable(const task *t) {
+    return t->state->islands[t->island].status == BYS_STABLE;
+}
+
+/// One more attempt; the factorisations of all attempts are counted.
+static bys_rc attempt(const task *t, const bys_sea *sea, bys_start start, bys_error *err) {
+    bys_outcome *outcome = &t->state->islands[t->island];
+    const int before = outcome->factorisations;
+    const bys_rc rc = bys_solve_island(t->state, t->solver, sea, t->condition, start, err);
+    outcome->factorisations += before;
+    return rc;
+}
+
+/// Where the direct ways fail: the weather is raised in steps, from a cold start in weak weather.
+/// If that fails too, the outcome of the direct way stands.
+static bys_rc raise_weather(const task *t, bys_error *err)
+{
+    static const double shares[] = {0.4, 0.7, 0.9, 1.0};
+    bys_outcome *outcome = &t->state->islands[t->island];
+    const bys_outcome direct = *outcome;
+    bys_rc rc = BYS_OK;
+    for (int k = 0; k < 4 && !rc && (k == 0 || is_stable(t)); k++) {
+        const bys_sea weak = weakened(t->sea, shares[k]);
+        rc = attempt(t, k < 3 ? &weak : t->sea, k ? BYS_START_WARM : BYS_START_COLD, err);
+    }
+    if (!is_stable(t)) {
+        const int spent = outcome->factorisations;
+        *outcome = direct;
+        outcome->factorisations = spent;
+    }
+    return rc;
+}
+
+/// `rest` (may be NULL) is a state in slack water to start from when a cold start fails. The
+/// last outcome is always one in the full weather, or one that is not stable.
 static bys_rc solve(bys_judge *judge, const bys_job *job, workplace *place, bys_state *state,
-                    int island, const bys_condition *condition, bys_start start, bys_error *err) {
+                    int island, const bys_condition *condition, bool warm, const bys_state *rest,
+                    bys_error *err) {
     const bys_network *net = bys_job_stage(judge, job)->net;
     const bys_sea *sea = &bys_job_environment(judge, job)->sea;
     if (!place->solvers[island]) {
@@ -179,7 +236,19 @@ static bys_rc solve(bys_judge *judge, const bys_job *job, workplace *place, bys_
         if (rc)
             return rc;
     }
-    const bys_rc rc = bys_solve_island(state, place->solvers[island], sea, condition, start, err);
+    const task t = {state, place->solvers[island], island, condition, sea};
+    state->islands[island].factorisations = 0;
+    bys_rc rc = attempt(&t, sea, warm ? BYS_START_WARM : BYS_START_COLD, err);
+    if (!rc && !is_stable(&t) && warm)
+        rc = attempt(&t, sea, BYS_START_COLD, err);
+    if (!rc && !is_stable(&t) && rest && rest->islands[island].status == BYS_STABLE) {
+        const int spent = state->islands[island].factorisations;
+        bys_state_copy_island(state, rest, island);
+        state->islands[island].factorisations = spent;
+        rc = attempt(&t, sea, BYS_START_WARM, err);
+    }
+    if (!rc && !is_stable(&t) && !bys_environment_slack(bys_job_environment(judge, job)))
+        rc = raise_weather(&t, err);
     if (!rc)
         confirm(&place->audit, state, sea, condition, island);
     return rc;
@@ -188,11 +257,12 @@ static bys_rc solve(bys_judge *judge, const bys_job *job, workplace *place, bys_
 static bys_rc solve_intact(bys_judge *judge, bys_job *job, workplace *place, bys_error *err) {
     const bys_stage_set *set = bys_job_stage(judge, job);
     bys_state *state = place->intact;
+    const bys_state *rest = bys_rest_of(judge, job);
     for (int i = 0; i < set->net->island_count; i++) {
         if (set->rep[i] != i && state->islands[set->rep[i]].status == BYS_STABLE) {
             bys_state_translate(state, set, set->rep[i], i);
         } else {
-            const bys_rc rc = solve(judge, job, place, state, i, NULL, BYS_START_COLD, err);
+            const bys_rc rc = solve(judge, job, place, state, i, NULL, false, rest, err);
             if (rc)
                 return rc;
             job->solves++;
@@ -233,13 +303,7 @@ static bys_rc solve_lost(bys_judge *judge, bys_job *job, workplace *place, int l
         return bys_error_set(err, BYS_EINPUT, 0, "%s has more than 64 sections", leg->id);
     sections_of_leg(sections, leg);
     const bool warm = job->island[island] == BYS_STABLE;
-    bys_rc rc = solve(judge, job, place, place->lost, island, &condition,
-                      warm ? BYS_START_WARM : BYS_START_COLD, err);
-    int spent = place->lost->islands[island].factorisations;
-    if (!rc && warm && place->lost->islands[island].status != BYS_STABLE) {
-        rc = solve(judge, job, place, place->lost, island, &condition, BYS_START_COLD, err);
-        place->lost->islands[island].factorisations += spent;
-    }
+    const bys_rc rc = solve(judge, job, place, place->lost, island, &condition, warm, NULL, err);
     job->solves++;
     if (!rc)
         note_outcome(&job->lost[lost], &place->lost->islands[island], &place->audit);

@@ -62,9 +62,11 @@ static void look_at_gear(const bys_judge *judge, bys_job *job, const bys_state *
 
 // ---- places in plan ------------------------------------------------------------------------
 
-static const bys_state *rest_of(const bys_judge *judge, const bys_job *job) {
+const bys_state *bys_rest_of(const bys_judge *judge, const bys_job *job) {
     const bys_stage_set *set = bys_job_stage(judge, job);
     const bys_environment *here = bys_job_environment(judge, job);
+    if (bys_environment_slack(here))
+        return NULL; // these are being made, perhaps by another thread
     for (int e = 0; e < judge->env.count; e++)
         if (set->rest[e] && judge->env.items[e].sea.level == here->sea.level)
             return set->rest[e];
@@ -80,8 +82,8 @@ static void move_of(double *most, const bys_state *state, const bys_state *rest,
 
 static void look_at_excursion(const bys_judge *judge, bys_job *job, const bys_state *state) {
     const bys_network *net = bys_job_stage(judge, job)->net;
-    const bys_state *rest = rest_of(judge, job);
-    for (int g = 0; rest && rest != state && g < judge->group_count; g++) {
+    const bys_state *rest = bys_rest_of(judge, job);
+    for (int g = 0; rest && g < judge->group_count; g++) {
         const bys_group *group = &judge->groups[g];
         const int count = group->line >= 0   ? net->lines[group->line].point_count
                           : group->body >= 0 ? net->bodies[group->body].point_count
