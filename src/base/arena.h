@@ -12,6 +12,7 @@ void bys_arena_free(bys_arena *arena);
 /// Zeroed, aligned for any type; NULL when out of memory.
 void *bys_arena_get(bys_arena *arena, size_t bytes);
 char *bys_arena_copy(bys_arena *arena, const char *text);
-char *bys_arena_format(bys_arena *arena, const char *format, ...) __attribute__((format(printf, 2, 3)));
+char *bys_arena_format(bys_arena *arena, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
 
 #endif

@@ -22,7 +22,8 @@ void bys_clean_line(char *text)
 {
     for (unsigned char *p = (unsigned char *)text; *p;) {
         size_t n = whole_character(p);
-        bool control = (n == 1 && (*p < 0x20 || *p == 0x7F)) || (n == 2 && p[0] == 0xC2 && p[1] < 0xA0);
+        bool control = (n == 1 && (*p < 0x20 || *p == 0x7F)) ||
+                       (n == 2 && p[0] == 0xC2 && p[1] < 0xA0);
         if (n == 0)
             *p++ = '?';
         else if (control)

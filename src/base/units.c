@@ -196,7 +196,8 @@ static int say_wrong_dimension(bys_text *why, const bys_unit *unit, double value
     double si = value * unit->factor * (to_force ? G : 1 / G);
     char as_number[BYS_NUMBER_SIZE];
     double shown = si / usual->factor;
-    bys_format(as_number, sizeof as_number, fabs(shown) >= 1e4 && fabs(shown) < 1e9 ? "%.0f" : "%.4g",
+    bys_format(as_number, sizeof as_number, fabs(shown) >= 1e4 && fabs(shown) < 1e9 ?
+        "%.0f" : "%.4g",
                shown);
     bys_text_addf(why, "is a %s (%s); a %s is needed here: write \"", bys_dim_name(unit->dim),
                   unit->words, bys_dim_name(dim));

@@ -94,7 +94,8 @@ const bys_part *bys_part_ref(bys_reading *r, const bys_xml_node *node, const cha
     r->part_used[at] = true;
     if (bys_in_kinds(part->kind, kinds))
         return part;
-    bys_say(r, BYS_M_wrong_part_kind, a->place, node, "names \"%.60s\", which is of kind %s; it needs "
+    bys_say(r, BYS_M_wrong_part_kind, a->place, node, "names \"%.60s\", which is of kind %s; it "
+                                                      "needs "
             "one of kind %s", a->value, kind_name(part->kind),
             strcmp(kinds, "rope|chain") == 0 ? "rope or chain" : kinds);
     return NULL;

@@ -62,7 +62,8 @@ static bys_pattern *read_patterns(bys_reading *r, const bys_xml_node *node, cons
         for (int i = 0; i < *count; i++)
             if (strcmp(out[i].id, p->id) == 0 && *p->id) {
                 bys_say(r, BYS_M_duplicate_id, row->place, row,
-                        "is the second row named \"%.60s\" here; give each an id of its own", p->id);
+                        "is the second row named \"%.60s\" here; give each an id of its own",
+                        p->id);
                 break;
             }
         if (floats)
@@ -141,7 +142,8 @@ static void say_no_line(bys_reading *r, const bys_xml_node *node)
                 "names a line, but there is no block");
         return;
     }
-    const bys_block *block = &site->blocks[0]; // the one with the longest id that the line starts with
+    // The block with the longest id that the line starts with.
+    const bys_block *block = &site->blocks[0];
     for (int i = 1; i < site->block_count; i++) {
         const char *id = site->blocks[i].item.id;
         if (strncmp(line, id, strlen(id)) == 0 && strlen(id) > strlen(block->item.id))

@@ -104,7 +104,8 @@ static void check_place(bys_reading *r, const bys_xml_node *leg)
     if (bys_node_has(leg, "bearing") && !bys_node_has(leg, "reach"))
         bys_say(r, BYS_M_pair_incomplete, bys_node_place(leg, "bearing"), leg,
                 "states a bearing without a reach; add reach=\"… m\" or remove it");
-    const char *extra = bys_node_has(leg, "level") ? "level" : bys_node_has(leg, "stage") ? "stage" : "";
+    const char *extra = bys_node_has(leg, "level") ? "level" : bys_node_has(leg,
+        "stage") ? "stage" : "";
     if (*extra && !bys_node_has(leg, "pretension"))
         bys_say(r, BYS_M_pair_incomplete, bys_node_place(leg, extra), leg,
                 "states a %s without a pretension; add pretension=\"… kN\" or remove it", extra);
@@ -115,7 +116,8 @@ static void check_two(bys_reading *r, const bys_xml_node *leg, const bys_leg_spe
 {
     if (c.open > 1) {
         bys_say(r, BYS_M_leg_two_of_three, leg->place, leg,
-                "leaves %d lengths open; at most one rope or chain may be without a length", c.open);
+                "leaves %d lengths open; at most one rope or chain may be without a length",
+                c.open);
         return;
     }
     const char *given[3];

@@ -214,5 +214,6 @@ void bys_bind_networks(bys_reading *r)
     if (site->block_count + site->grid_count + site->network_count == 0)
         bys_messages_add(r->messages, BYS_FAULT, BYS_M_nothing_laid,
                          (layout ? layout : r->root)->place,
-                         "nothing is laid: add a <layout> with a <block>, <raft-grid> or <network>");
+                         "nothing is laid: add a <layout> with a <block>, <raft-grid> or "
+                         "<network>");
 }

@@ -214,7 +214,8 @@ static void check_raft(bys_reading *r, bys_part *part, const bys_xml_node *node)
                   raft->pontoon_width * raft->pontoon_height;
     if (raft->mass >= most)
         bys_say(r, BYS_M_buoyancy_lacking, bys_node_place(node, "mass"), node,
-                "does not float: it weighs %.4g t and its pontoons displace at most %.4g t of water",
+                "does not float: it weighs %.4g t and its pontoons displace at most %.4g t of "
+                "water",
                 raft->mass / 1000, most / 1000);
     if (raft->pontoons * raft->pontoon_width > raft->width * 1.0001)
         bys_say(r, BYS_M_conflict, bys_node_place(node, "pontoons"), node,
@@ -242,9 +243,11 @@ static void check_anchor(bys_reading *r, const bys_anchor_part *a, const bys_xml
         bys_say(r, BYS_M_conflict, bys_node_place(node, "drag-class"), node,
                 "has a drag-class and is no drag anchor; remove it or write kind=\"drag\"");
     if (bys_node_has(node, "capacity")) {
-        need(r, node, "capacity-kind", "say whether the holding is ultimate, a fractile or a proof load");
+        need(r, node, "capacity-kind", "say whether the holding is ultimate, a fractile or a "
+                                       "proof load");
         need(r, node, "capacity-basis", "say whether the holding is stated by you or from a test");
-        need(r, node, "capacity-angle", "the uplift up to which the holding is good, such as \"15 deg\"");
+        need(r, node, "capacity-angle", "the uplift up to which the holding is good, such as "
+                                        "\"15 deg\"");
     }
 }
 
@@ -261,7 +264,8 @@ static void bind_anchor(bys_reading *r, bys_part *part, const bys_xml_node *node
     a->base_area = bys_node_number(node, "base-area", NAN);
     a->drag_class = bys_node_ok(node, "drag-class") ? bys_node_text(node, "drag-class") : "";
     a->capacity = bys_node_number(node, "capacity", NAN);
-    a->capacity_kind = bys_node_ok(node, "capacity-kind") ? bys_node_text(node, "capacity-kind") : "";
+    a->capacity_kind =
+        bys_node_ok(node, "capacity-kind") ? bys_node_text(node, "capacity-kind") : "";
     a->capacity_basis = bys_node_choice(node, "capacity-basis", 0) == 1 ? BYS_BASIS_TEST
                                                                         : BYS_BASIS_USER;
     a->test = bys_node_text(node, "test");

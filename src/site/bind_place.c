@@ -138,7 +138,8 @@ static bool sides_meet(const double *x, const double *y, int a, int b, int c, in
 {
     double c1 = cross(x, y, a, b, c), c2 = cross(x, y, a, b, d);
     double c3 = cross(x, y, c, d, a), c4 = cross(x, y, c, d, b);
-    if (((c1 > 0) != (c2 > 0)) && ((c3 > 0) != (c4 > 0)) && c1 != 0 && c2 != 0 && c3 != 0 && c4 != 0)
+    bool proper = c1 != 0 && c2 != 0 && c3 != 0 && c4 != 0;
+    if (proper && (c1 > 0) != (c2 > 0) && (c3 > 0) != (c4 > 0))
         return true;
     return (c1 == 0 && within(x[a], x[b], x[c]) && within(y[a], y[b], y[c])) ||
            (c2 == 0 && within(x[a], x[b], x[d]) && within(y[a], y[b], y[d])) ||

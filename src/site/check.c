@@ -97,7 +97,8 @@ static void check_namespace(const bys_xml_node *node, bys_messages *messages)
 {
     if (strcmp(node->space, XINCLUDE) == 0)
         bys_messages_add(messages, BYS_FAULT, BYS_M_xml_instruction, node->place,
-                         "inclusions are not taken; a catalogue is named by <catalogue href=\"…\"/>");
+                         "inclusions are not taken; a catalogue is named by <catalogue "
+                         "href=\"…\"/>");
     else
         bys_messages_add(messages, BYS_FAULT, BYS_M_unknown_element, node->place,
                          "<%s> is of another format (namespace \"%s\"); remove it", node->name,

@@ -117,7 +117,8 @@ void bys_schema_range(bys_text *out, const bys_attr_rule *rule)
     double factor = unit ? unit->factor : 1;
     const char *gap = unit ? " " : "", *name = unit ? unit->name : "";
     if (bounded(rule->least) && bounded(rule->most))
-        bys_text_addf(out, "%.4g to %.4g%s%s", rule->least / factor, rule->most / factor, gap, name);
+        bys_text_addf(out, "%.4g to %.4g%s%s", rule->least / factor, rule->most / factor, gap,
+                      name);
     else if (bounded(rule->least))
         bys_text_addf(out, "%s %.4g%s%s", rule->open ? "more than" : "at least",
                       rule->least / factor, gap, name);

@@ -14,7 +14,8 @@
      "direction of the reach; straight on from the line if not stated"},                           \
     {"x", BYS_IN(LENGTH), BYS_MAY, BYS_ANY, "place of the anchor, east; in place of a reach"},     \
     {"y", BYS_IN(LENGTH), BYS_MAY, BYS_ANY, "place of the anchor, north"},                         \
-    {"pretension", BYS_IN(FORCE), BYS_MAY, BYS_POSITIVE, "tension at the leg's top in slack water"}, \
+    {"pretension", BYS_IN(FORCE), BYS_MAY, BYS_POSITIVE,                                           \
+     "tension at the leg's top in slack water"},                                                   \
     {"level", BYS_REF("level"), BYS_MAY, BYS_ANY,                                                  \
      "water level at which the pretension holds; the lowest if not stated"},                       \
     {"stage", BYS_REF("stage"), BYS_MAY, BYS_ANY,                                                  \
@@ -35,10 +36,12 @@ static const bys_attr_rule backbone_attrs[] = {
     {"strands", BYS_WHOLE, BYS_MAY, BYS_RANGE(1, 2), "1 or 2 ropes side by side; 1 if not stated"},
 };
 static const bys_attr_rule floats_attrs[] = {
-    {"id", BYS_ID, BYS_MAY, BYS_ANY, "name by which a crop stage changes the row; the part's id if not stated"},
+    {"id", BYS_ID, BYS_MAY, BYS_ANY,
+     "name by which a crop stage changes the row; the part's id if not stated"},
     {"part", BYS_REF("float"), BYS_NEED, BYS_ANY, "float"},
     {"every", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "spacing; the first stands half of it in"},
-    {"count", BYS_WHOLE, BYS_MAY, BYS_RANGE(0, 10000), "number, evenly spread; at ends: at each end"},
+    {"count", BYS_WHOLE, BYS_MAY, BYS_RANGE(0, 10000),
+     "number, evenly spread; at ends: at each end"},
     {"at", BYS_CHOICE("ends"), BYS_MAY, BYS_ANY, "ends: floats at each end of the backbone"},
     {"from", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE, "start of the row along the backbone"},
     {"to", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "end of the row along the backbone"},
@@ -59,7 +62,8 @@ static const bys_attr_rule leg_attrs[] = {
 static const bys_attr_rule grid_leg_attrs[] = {
     {"at", BYS_CHOICE("N|NE|E|SE|S|SW|W|NW"), BYS_NEED, BYS_ANY,
      "side of the grid, or its corner, by the compass"},
-    {"per-side", BYS_WHOLE, BYS_MAY, BYS_RANGE(1, 2), "legs per outer raft on that side; 1 if not stated"},
+    {"per-side", BYS_WHOLE, BYS_MAY, BYS_RANGE(1, 2),
+     "legs per outer raft on that side; 1 if not stated"},
     {"splay", BYS_IN(ANGLE), BYS_MAY, BYS_RANGE(0, BYS_RIGHT_ANGLE),
      "turn of corner legs outward; 0 deg if not stated"},
     LEG,
@@ -69,7 +73,8 @@ static const bys_attr_rule line_use_attrs[] = {
     {"length", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE,
      "unstretched, bearing point to bearing point; left open in one of the leg's lines if it is to "
      "be found"},
-    {"elements", BYS_WHOLE, BYS_MAY, BYS_RANGE(1, 10000), "number of elements; chosen if not stated"},
+    {"elements", BYS_WHOLE, BYS_MAY, BYS_RANGE(1, 10000),
+     "number of elements; chosen if not stated"},
 };
 static const bys_attr_rule connector_use_attrs[] = {
     {"part", BYS_REF("connector"), BYS_NEED, BYS_ANY, "connector"},
@@ -155,18 +160,23 @@ static const bys_attr_rule span_attrs[] = {
     {"stiffness", BYS_IN(FORCE), BYS_MAY, BYS_POSITIVE, "force that would double its length (EA)"},
     {"weight", BYS_IN(FORCE_PER_LENGTH), BYS_MAY, BYS_ANY,
      "per unstretched length, down; in water: submerged; negative floats; 0 N/m if not stated"},
-    {"elements", BYS_WHOLE, BYS_MAY, BYS_RANGE(1, 10000), "number of elements; chosen if not stated"},
+    {"elements", BYS_WHOLE, BYS_MAY, BYS_RANGE(1, 10000),
+     "number of elements; chosen if not stated"},
     {"medium", BYS_CHOICE("air|water"), BYS_MAY, BYS_ANY, "air: no current; water if not stated"},
-    {"load-x", BYS_IN(FORCE_PER_LENGTH), BYS_MAY, BYS_ANY, "uniform load to the east; 0 N/m if not stated"},
-    {"load-y", BYS_IN(FORCE_PER_LENGTH), BYS_MAY, BYS_ANY, "uniform load to the north; 0 N/m if not stated"},
+    {"load-x", BYS_IN(FORCE_PER_LENGTH), BYS_MAY, BYS_ANY,
+     "uniform load to the east; 0 N/m if not stated"},
+    {"load-y", BYS_IN(FORCE_PER_LENGTH), BYS_MAY, BYS_ANY,
+     "uniform load to the north; 0 N/m if not stated"},
     {"load-z", BYS_IN(FORCE_PER_LENGTH), BYS_MAY, BYS_ANY, "uniform load up; 0 N/m if not stated"},
     {"load-per", BYS_CHOICE("unstretched|stretched"), BYS_MAY, BYS_ANY,
      "length that the load counts by; unstretched if not stated"},
     {"drag-per", BYS_CHOICE("unstretched|stretched"), BYS_MAY, BYS_ANY,
      "length that current drag counts by; stretched if not stated"},
     {"diameter", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE, "for drag; 0 m if not stated: no drag"},
-    {"drag-normal", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 10), "drag coefficient across; 0 if not stated"},
-    {"drag-tangential", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5), "drag coefficient along; 0 if not stated"},
+    {"drag-normal", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 10),
+     "drag coefficient across; 0 if not stated"},
+    {"drag-tangential", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5),
+     "drag coefficient along; 0 if not stated"},
     {"bed", BYS_YES_NO, BYS_MAY, BYS_ANY, "yes: it may rest on the bed; no if not stated"},
 };
 static const bys_attr_rule hang_attrs[] = {
@@ -182,22 +192,30 @@ static const bys_attr_rule hang_attrs[] = {
 const bys_element_rule bys_schema_layout_rows[] = {
     {"layout", "layout", "site", ONCE, NULL, 0, "what lies on the lease"},
     {"block", "block", "layout", MANY, BYS_ROWS(block_attrs), "a group of parallel longlines"},
-    {"backbone", "backbone", "block", true, true, BYS_ROWS(backbone_attrs), "backbone of each line"},
-    {"floats", "floats", "block|change", MANY, BYS_ROWS(floats_attrs), "a row of floats along the backbone"},
-    {"gears", "gear", "block|change", MANY, BYS_ROWS(gears_attrs), "a row of gear along the backbone"},
+    {"backbone", "backbone", "block", true, true, BYS_ROWS(backbone_attrs),
+     "backbone of each line"},
+    {"floats", "floats", "block|change", MANY, BYS_ROWS(floats_attrs),
+     "a row of floats along the backbone"},
+    {"gears", "gear", "block|change", MANY, BYS_ROWS(gears_attrs),
+     "a row of gear along the backbone"},
     {"leg", "leg", "block|change", MANY, BYS_ROWS(leg_attrs),
      "everything from an anchor up to the backbone; two of lengths, anchor place, pretension"},
-    {"leg-rope", "rope", IN_LEG, MANY, BYS_ROWS(line_use_attrs), "a length of rope, from the anchor up"},
-    {"leg-chain", "chain", IN_LEG, MANY, BYS_ROWS(line_use_attrs), "a length of chain, from the anchor up"},
-    {"leg-connector", "connector", IN_LEG, MANY, BYS_ROWS(connector_use_attrs), "a connector in the leg"},
+    {"leg-rope", "rope", IN_LEG, MANY, BYS_ROWS(line_use_attrs),
+     "a length of rope, from the anchor up"},
+    {"leg-chain", "chain", IN_LEG, MANY, BYS_ROWS(line_use_attrs),
+     "a length of chain, from the anchor up"},
+    {"leg-connector", "connector", IN_LEG, MANY, BYS_ROWS(connector_use_attrs),
+     "a connector in the leg"},
     {"leg-sinker", "sinker", IN_LEG, MANY, BYS_ROWS(sinker_use_attrs), "a sinker in the leg"},
     {"leg-float", "float", IN_LEG, MANY, BYS_ROWS(float_use_attrs), "a float in the leg"},
     {"leg-anchor", "anchor", IN_LEG, true, true, BYS_ROWS(anchor_use_attrs), "anchor of the leg"},
     {"change", "change", "layout", MANY, BYS_ROWS(change_attrs),
-     "a line that differs; rows of floats or gear replace all of the block's, a leg replaces that of its end"},
+     "a line that differs; rows of floats or gear replace all of the block's, a leg replaces "
+     "that of its end"},
     {"remove", "remove", "layout", MANY, BYS_ROWS(remove_attrs), "a line that is not laid"},
     {"raft-grid", "raft-grid", "layout", MANY, BYS_ROWS(grid_attrs), "rafts in columns and rows"},
-    {"head-rope", "head-rope", "raft-grid", ONCE, BYS_ROWS(head_rope_attrs), "ropes from raft to raft"},
+    {"head-rope", "head-rope", "raft-grid", ONCE, BYS_ROWS(head_rope_attrs),
+     "ropes from raft to raft"},
     {"raft-leg", "leg", "raft-grid", MANY, BYS_ROWS(grid_leg_attrs),
      "everything from an anchor up to a raft; two of lengths, anchor place, pretension"},
     {"network", "network", "layout", MANY, BYS_ROWS(network_attrs), "any network, point by point"},

@@ -34,7 +34,8 @@
 
 static const bys_attr_rule catalogue_attrs[] = {
     {"href", BYS_TEXT, BYS_NEED, BYS_ANY,
-     "path of a file of parts, in the folder of the site file, below it, or among the installed data"},
+     "path of a file of parts, in the folder of the site file, below it, or among the installed "
+     "data"},
 };
 static const bys_attr_rule rope_attrs[] = {
     PART,
@@ -78,7 +79,8 @@ static const bys_attr_rule float_attrs[] = {
     {"wind-coefficient", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5), "0.7 if not stated"},
     {"strop", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE,
      "length of the rope between the line and the float's foot; 0 m if not stated"},
-    {"depth-rating", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "depth that it stands without crushing"},
+    {"depth-rating", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE,
+     "depth that it stands without crushing"},
 };
 static const bys_attr_rule gear_attrs[] = {
     PART,
@@ -114,7 +116,8 @@ static const bys_attr_rule raft_attrs[] = {
     {"pontoon-length", BYS_IN(LENGTH), BYS_NEED, BYS_POSITIVE, "length of one pontoon"},
     {"pontoon-width", BYS_IN(LENGTH), BYS_NEED, BYS_POSITIVE, "width of one pontoon"},
     {"pontoon-height", BYS_IN(LENGTH), BYS_NEED, BYS_POSITIVE, "height of one pontoon"},
-    {"drag-coefficient", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5), "on the wetted sides; 1.2 if not stated"},
+    {"drag-coefficient", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5),
+     "on the wetted sides; 1.2 if not stated"},
     {"wind-coefficient", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5), "1.2 if not stated"},
     {"deck-area", BYS_IN(AREA), BYS_MAY, BYS_NOT_NEGATIVE,
      "area above the pontoons that the wind meets from any side; 0 m2 if not stated"},
@@ -128,8 +131,10 @@ static const bys_attr_rule anchor_attrs[] = {
     PART,
     {"kind", BYS_CHOICE("deadweight|drag|screw|fixed"), BYS_NEED, BYS_ANY,
      "gravity block, drag anchor, screw anchor, or a fixed point that is never checked"},
-    {"mass", BYS_IN(MASS), BYS_MAY, BYS_POSITIVE, "mass in air; needed for deadweights and drag anchors"},
-    {"density", BYS_IN(DENSITY), BYS_MAY, BYS_RANGE(1000, 25000), "of the solid; needed for deadweights"},
+    {"mass", BYS_IN(MASS), BYS_MAY, BYS_POSITIVE,
+     "mass in air; needed for deadweights and drag anchors"},
+    {"density", BYS_IN(DENSITY), BYS_MAY, BYS_RANGE(1000, 25000),
+     "of the solid; needed for deadweights"},
     {"friction", BYS_PLAIN, BYS_MAY, BYS_RANGE(0.01, 2),
      "of a deadweight on the bed; 0.30 for precast concrete, from memory, if not stated"},
     {"friction-basis", BYS_CHOICE(BYS_BASES), BYS_MAY, BYS_ANY, "how well the friction is known"},
@@ -142,7 +147,8 @@ static const bys_attr_rule anchor_attrs[] = {
      "holding that you state or tested, in place of a formula; needed for screw anchors"},
     {"capacity-kind", BYS_CHOICE("ultimate|fractile|proof"), BYS_MAY, BYS_ANY,
      "what that holding is; needed with it"},
-    {"capacity-basis", BYS_CHOICE("user|test"), BYS_MAY, BYS_ANY, "stated by you or from a test; needed with it"},
+    {"capacity-basis", BYS_CHOICE("user|test"), BYS_MAY, BYS_ANY,
+     "stated by you or from a test; needed with it"},
     {"test", BYS_TEXT, BYS_MAY, BYS_ANY, "note on the test"},
     {"capacity-angle", BYS_IN(ANGLE), BYS_MAY, BYS_RANGE(0, BYS_RIGHT_ANGLE),
      "uplift of the pull up to which that holding is good"},
@@ -150,7 +156,8 @@ static const bys_attr_rule anchor_attrs[] = {
      "uplift at the bed up to which the anchor is checked; 0 deg for drag anchors if not stated"},
     {"offset-limit", BYS_IN(ANGLE), BYS_MAY, BYS_RANGE(0, 3.1416),
      "pull off its set heading up to which it is checked; 30 deg if not stated"},
-    {"setback", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE, "drag distance to set it; 0 m if not stated"},
+    {"setback", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE,
+     "drag distance to set it; 0 m if not stated"},
     {"strength", BYS_IN(FORCE), BYS_MAY, BYS_POSITIVE, "structural strength"},
 };
 
@@ -159,10 +166,12 @@ static const bys_attr_rule anchor_attrs[] = {
 const bys_element_rule bys_schema_part_rows[] = {
     {"parts", "parts", "site", true, false, NULL, 0, "parts that the layout uses"},
     {"catalogue-parts", "parts", "", true, false, NULL, 0, "a catalogue, a file of its own"},
-    {"catalogue", "catalogue", "parts", false, false, BYS_ROWS(catalogue_attrs), "parts from a file"},
+    {"catalogue", "catalogue", "parts", false, false, BYS_ROWS(catalogue_attrs),
+     "parts from a file"},
     {"rope", "rope", IN_PARTS, BYS_ROWS(rope_attrs), "a kind of rope"},
     {"chain", "chain", IN_PARTS, BYS_ROWS(chain_attrs), "a kind of chain"},
-    {"connector", "connector", IN_PARTS, BYS_ROWS(connector_attrs), "shackle, swivel, ring or thimble"},
+    {"connector", "connector", IN_PARTS, BYS_ROWS(connector_attrs),
+     "shackle, swivel, ring or thimble"},
     {"sinker", "sinker", IN_PARTS, BYS_ROWS(sinker_attrs), "a weight within a leg"},
     {"float", "float", IN_PARTS, BYS_ROWS(float_attrs), "a float"},
     {"gear", "gear", IN_PARTS, BYS_ROWS(gear_attrs), "what hangs from a line or raft"},
@@ -170,4 +179,5 @@ const bys_element_rule bys_schema_part_rows[] = {
     {"raft", "raft", IN_PARTS, BYS_ROWS(raft_attrs), "a rectangular raft on pontoons"},
     {"anchor", "anchor", IN_PARTS, BYS_ROWS(anchor_attrs), "an anchor"},
 };
-const int bys_schema_part_count = (int)(sizeof bys_schema_part_rows / sizeof bys_schema_part_rows[0]);
+const int bys_schema_part_count =
+    (int)(sizeof bys_schema_part_rows / sizeof bys_schema_part_rows[0]);

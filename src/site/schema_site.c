@@ -10,7 +10,8 @@
 
 static const bys_attr_rule site_attrs[] = {
     {"name", BYS_TEXT, BYS_NEED, BYS_ANY, "name of the site, for the report's head"},
-    {"notice", BYS_TEXT, BYS_MAY, BYS_ANY, "a line that every result repeats, such as INVENTED DATA"},
+    {"notice", BYS_TEXT, BYS_MAY, BYS_ANY,
+     "a line that every result repeats, such as INVENTED DATA"},
 };
 static const bys_attr_rule frame_attrs[] = {
     {"kind", BYS_CHOICE("local|projected|latlon"), BYS_NEED, BYS_ANY,
@@ -76,9 +77,11 @@ static const bys_attr_rule current_attrs[] = {
     {"speed", BYS_IN(SPEED), BYS_NEED, BYS_RANGE(0, 10), "speed"},
     {"at", BYS_CHOICE("surface|mean|depth"), BYS_NEED, BYS_ANY,
      "where that speed holds: at the surface, as the mean over the depth, or at the stated depth"},
-    {"depth", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE, "depth below the surface, with at=\"depth\""},
+    {"depth", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE,
+     "depth below the surface, with at=\"depth\""},
     {"profile", BYS_CHOICE("power"), BYS_MAY, BYS_ANY, "form over the depth; power if not stated"},
-    {"exponent", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 1), "exponent of the power profile; 1/7 if not stated"},
+    {"exponent", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 1),
+     "exponent of the power profile; 1/7 if not stated"},
     {"towards", BYS_IN(ANGLE), BYS_MAY, BYS_DIRECTION,
      "direction towards which it runs; any direction if not stated"},
     {"sector", BYS_IN(ANGLE), BYS_MAY, BYS_RANGE(0, 3.1416),
@@ -90,7 +93,8 @@ static const bys_attr_rule current_attrs[] = {
 static const bys_attr_rule wind_attrs[] = {
     {"return", BYS_IN(YEARS), BYS_NEED, BYS_POSITIVE, "return period"},
     {"speed", BYS_IN(SPEED), BYS_NEED, BYS_RANGE(0, 100), "mean speed 10 m above the water"},
-    {"averaging", BYS_IN(TIME), BYS_NEED, BYS_RANGE(1, 36000), "time over which that mean is taken"},
+    {"averaging", BYS_IN(TIME), BYS_NEED, BYS_RANGE(1, 36000),
+     "time over which that mean is taken"},
     {"from", BYS_IN(ANGLE), BYS_MAY, BYS_DIRECTION,
      "direction from which it blows; any direction if not stated"},
     PROVENANCE,
@@ -99,7 +103,8 @@ static const bys_attr_rule waves_attrs[] = {
     {"return", BYS_IN(YEARS), BYS_NEED, BYS_POSITIVE, "return period"},
     {"hs", BYS_IN(LENGTH), BYS_NEED, BYS_RANGE(0, 30), "significant wave height"},
     {"tp", BYS_IN(TIME), BYS_NEED, BYS_RANGE(0.5, 40), "peak period"},
-    {"gamma", BYS_PLAIN, BYS_MAY, BYS_RANGE(1, 10), "peak factor of the spectrum; by formula if not stated"},
+    {"gamma", BYS_PLAIN, BYS_MAY, BYS_RANGE(1, 10),
+     "peak factor of the spectrum; by formula if not stated"},
     {"from", BYS_IN(ANGLE), BYS_MAY, BYS_DIRECTION,
      "direction from which they come; any direction if not stated"},
     PROVENANCE,
@@ -112,14 +117,16 @@ static const bys_attr_rule stage_attrs[] = {
      "share of each rope's bedding-in stretch that has happened; 0 for bare, else 1 if not stated"},
 };
 static const bys_attr_rule stage_floats_attrs[] = {
-    {"of", BYS_REF("block|line"), BYS_MAY, BYS_ANY, "block or line that it holds for; all if not stated"},
+    {"of", BYS_REF("block|line"), BYS_MAY, BYS_ANY,
+     "block or line that it holds for; all if not stated"},
     {"pattern", BYS_REF("pattern"), BYS_NEED, BYS_ANY, "id of the row of floats"},
     {"every", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "spacing at this stage"},
     {"count", BYS_WHOLE, BYS_MAY, BYS_RANGE(0, 10000), "number of floats at this stage"},
 };
 static const bys_attr_rule rules_attrs[] = {
     {"profile", BYS_ID, BYS_MAY, BYS_ANY, "name of an installed rule profile"},
-    {"href", BYS_TEXT, BYS_MAY, BYS_ANY, "your own rule profile: a path below the site file's folder"},
+    {"href", BYS_TEXT, BYS_MAY, BYS_ANY,
+     "your own rule profile: a path below the site file's folder"},
 };
 static const bys_attr_rule site_factor_attrs[] = {
     {"for", BYS_TEXT, BYS_NEED, BYS_ANY, "component, as the profile names it"},
@@ -174,9 +181,11 @@ const bys_element_rule bys_schema_site_rows[] = {
     {"level", "level", "water", false, false, BYS_ROWS(level_attrs), "a water level"},
     {"seabed", "seabed", "site", true, false, NULL, 0, "shape and soil of the bed"},
     {"plane", "plane", "seabed", true, true, BYS_ROWS(plane_attrs), "a flat or sloping bed"},
-    {"soil", "soil", "seabed", false, false, BYS_ROWS(soil_attrs), "a layer of soil, from the top down"},
+    {"soil", "soil", "seabed", false, false, BYS_ROWS(soil_attrs),
+     "a layer of soil, from the top down"},
     {"lease", "lease", "site", true, false, BYS_ROWS(lease_attrs), "boundary of the lease"},
-    {"corner", "corner", "lease", false, true, BYS_ROWS(corner_attrs), "a corner, in order around it"},
+    {"corner", "corner", "lease", false, true, BYS_ROWS(corner_attrs),
+     "a corner, in order around it"},
     {"weather", "weather", "site", true, false, BYS_ROWS(weather_attrs),
      "current, wind and waves by return period"},
     {"current", "current", "weather", false, false, BYS_ROWS(current_attrs), "a current"},
@@ -190,7 +199,8 @@ const bys_element_rule bys_schema_site_rows[] = {
     {"factor", "factor", "rules", false, false, BYS_ROWS(site_factor_attrs),
      "a factor of your own, in place of the profile's or where it has none"},
     {"limit", "limit", "rules", false, false, BYS_ROWS(site_limit_attrs), "limits of your own"},
-    {"profile", "rules", "", true, false, BYS_ROWS(profile_attrs), "a rule profile, a file of its own"},
+    {"profile", "rules", "", true, false, BYS_ROWS(profile_attrs),
+     "a rule profile, a file of its own"},
     {"combination", "combination", "profile", false, true, BYS_ROWS(combination_attrs),
      "return periods that act together"},
     {"profile-factor", "factor", "profile", false, true, BYS_ROWS(profile_factor_attrs),
@@ -198,4 +208,5 @@ const bys_element_rule bys_schema_site_rows[] = {
     {"profile-limit", "limit", "profile", false, false, BYS_ROWS(profile_limit_attrs),
      "limits that the profile demands"},
 };
-const int bys_schema_site_count = (int)(sizeof bys_schema_site_rows / sizeof bys_schema_site_rows[0]);
+const int bys_schema_site_count =
+    (int)(sizeof bys_schema_site_rows / sizeof bys_schema_site_rows[0]);

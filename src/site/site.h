@@ -102,7 +102,9 @@ typedef struct {
     double fairlead_height;      ///< m above the pontoons' keel
 } bys_raft_part;
 
-typedef enum { BYS_ANCHOR_DEADWEIGHT, BYS_ANCHOR_DRAG, BYS_ANCHOR_SCREW, BYS_ANCHOR_FIXED } bys_anchor_kind;
+typedef enum {
+    BYS_ANCHOR_DEADWEIGHT, BYS_ANCHOR_DRAG, BYS_ANCHOR_SCREW, BYS_ANCHOR_FIXED
+} bys_anchor_kind;
 typedef struct {
     bys_anchor_kind kind;        ///< FIXED: a point of an explicit network, never checked
     double mass, density;        ///< kg in air, kg/m3

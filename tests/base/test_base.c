@@ -35,7 +35,8 @@ START_TEST(messages_are_one_clean_line)
 {
     bys_messages *list = NULL;
     ck_assert_int_eq(bys_messages_new(&list), BYS_OK);
-    bys_messages_add(list, BYS_FAULT, 201, (bys_place){0, 1, 1}, "a\nb\tc\x7f|\xC2\x9B|%.3s|", "\xC3\xA9\xC3\xA9");
+    bys_messages_add(list, BYS_FAULT, 201, (bys_place){0, 1, 1}, "a\nb\tc\x7f|\xC2\x9B|%.3s|",
+        "\xC3\xA9\xC3\xA9");
     ck_assert_str_eq(bys_messages_at(list, 0)->text, "a b c |  |\xC3\xA9?|");
     bys_messages_free(list);
     bys_error err;
@@ -91,7 +92,8 @@ START_TEST(messages_are_sorted_and_printed)
         bys_message_format(&text, list, bys_messages_at(list, i));
         bys_text_add(&text, "|");
     }
-    ck_assert_str_eq(text.data, "a.xml: E0101: whole|a.xml:2:8: N0357: second|a.xml:2:8: E0201: third|"
+    ck_assert_str_eq(text.data, "a.xml: E0101: whole|a.xml:2:8: N0357: second|a.xml:2:8: E0201: "
+                                "third|"
                                 "a.xml:9:3: W0351: late 1|b.xml:1:1: E0203: in b|");
     ck_assert_ptr_null(bys_messages_at(list, 5));
     bys_text_free(&text);

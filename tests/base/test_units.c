@@ -76,9 +76,12 @@ START_TEST(refusals)
     ck_assert_int_eq(refuse("1 000 m", BYS_DIM_LENGTH, "gap"), BYS_M_number);
     ck_assert_int_eq(refuse("5 metre", BYS_DIM_LENGTH, "\"metre\""), BYS_M_unknown_unit);
     ck_assert_int_eq(refuse("5 KN", BYS_DIM_FORCE, "did you mean kN?"), BYS_M_unknown_unit);
-    ck_assert_int_eq(refuse("5 kN", BYS_DIM_SPEED, "kN is kilonewton, kn is knot"), BYS_M_wrong_dimension);
-    ck_assert_int_eq(refuse("5 kn", BYS_DIM_FORCE, "kn is knot, kN is kilonewton"), BYS_M_wrong_dimension);
-    ck_assert_int_eq(refuse("5 s", BYS_DIM_LENGTH, "is a time (second); a length"), BYS_M_wrong_dimension);
+    ck_assert_int_eq(refuse("5 kN", BYS_DIM_SPEED, "kN is kilonewton, kn is knot"),
+                     BYS_M_wrong_dimension);
+    ck_assert_int_eq(refuse("5 kn", BYS_DIM_FORCE, "kn is knot, kN is kilonewton"),
+                     BYS_M_wrong_dimension);
+    ck_assert_int_eq(refuse("5 s", BYS_DIM_LENGTH, "is a time (second); a length"),
+                     BYS_M_wrong_dimension);
     ck_assert_int_eq(refuse("3 t", BYS_DIM_FORCE, "\"3 tf\" or \"29.42 kN\""), BYS_M_mass_force);
     ck_assert_int_eq(refuse("20 kN", BYS_DIM_MASS, "\"2039 kg\""), BYS_M_mass_force);
     ck_assert_int_eq(refuse("520 kgf", BYS_DIM_MASS, "\"520 kg\""), BYS_M_mass_force);

@@ -60,7 +60,8 @@ static void add_plain_types(bys_text *out)
 {
     bys_text_add(out,
         "  <xs:simpleType name=\"text\">\n    <xs:restriction base=\"xs:string\">\n"
-        "      <xs:pattern value=\"(.|\\s)*\\S(.|\\s)*\"/>\n    </xs:restriction>\n  </xs:simpleType>\n"
+        "      <xs:pattern value=\"(.|\\s)*\\S(.|\\s)*\"/>\n    </xs:restriction>\n  "
+        "</xs:simpleType>\n"
         "  <xs:simpleType name=\"id\">\n    <xs:restriction base=\"xs:string\">\n"
         "      <xs:pattern value=\"[A-Za-z0-9][A-Za-z0-9_.\\-]{0,39}\"/>\n    </xs:restriction>\n"
         "  </xs:simpleType>\n"
@@ -157,7 +158,8 @@ void schema_text_xsd(bys_text *out, const char *kind)
     bys_text_addf(out,
         "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
         "<!-- SPDX-License-Identifier: GPL-3.0-or-later -->\n"
-        "<!-- For editors. Written from the reader's own table, which a test compares with this file; the\n"
+        "<!-- For editors. Written from the reader's own table, which a test compares with this "
+        "file; the\n"
         "     reader itself also checks ranges, references and what belongs together. -->\n"
         "<xs:schema xmlns:xs=\"http://www.w3.org/2001/XMLSchema\" xmlns=\"urn:byssus:%s:1\"\n"
         "           targetNamespace=\"urn:byssus:%s:1\" elementFormDefault=\"qualified\">\n"

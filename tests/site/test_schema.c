@@ -109,7 +109,8 @@ static void walk_children(lines *set, xmlNodePtr schema, xmlNodePtr node, const 
     for (xmlNodePtr child = node->children; child; child = child->next) {
         if (child->type != XML_ELEMENT_NODE)
             continue;
-        xmlChar *name = xmlGetProp(child, BAD_CAST "name"), *type = xmlGetProp(child, BAD_CAST "type");
+        xmlChar *name = xmlGetProp(child, BAD_CAST "name"), *type = xmlGetProp(child, BAD_CAST
+            "type");
         char line[300];
         if (xmlStrcmp(child->name, BAD_CAST "attribute") == 0) {
             snprintf(line, sizeof line, "%s/%s@%s", home, shown, (char *)name);
@@ -315,7 +316,8 @@ START_TEST(schema_refuses_faults)
         "<site xmlns='urn:byssus:site:1' name='x'><water density='1025'/></site>",
         "<site xmlns='urn:byssus:site:1' name='x'><water density='1025 kN'/></site>",
         "<site xmlns='urn:byssus:site:1' name='x'><water density='1,025 t/m3'/></site>",
-        "<site xmlns='urn:byssus:site:1' name='x'><water density='1025 kg/m3' colour='grey'/></site>",
+        "<site xmlns='urn:byssus:site:1' name='x'><water density='1025 kg/m3' "
+        "colour='grey'/></site>",
         "<site xmlns='urn:byssus:site:1' name='x'><frame kind='lokal'/></site>",
         "<site xmlns='urn:byssus:site:1' name='x'><watr/></site>",
         "<site xmlns='urn:byssus:site:1'/>",
