@@ -31,7 +31,8 @@ static const double bed_smoothness = 1e-4; // rad
 
 // Smallest root k >= 0 of (a0 + a1 k)^2 + (c1 k)^2 = (b0 + b1 k)^2 while b0 + b1 k >= 0, with
 // |a0| < b0: the block rests without load. INFINITY if it never slips.
-static double slip_root(double a0, double a1, double c1, double b0, double b1) {
+static double slip_root(double a0, double a1, double c1, double b0, double b1)
+{
     const double A = a1 * a1 + c1 * c1 - b1 * b1, half = a0 * a1 - b0 * b1;
     const double C = a0 * a0 - b0 * b0, D = half * half - A * C;
     if (!(C < 0.0))
@@ -50,7 +51,8 @@ static double slip_root(double a0, double a1, double c1, double b0, double b1) {
 // With the bed's normal n and down-slope unit vector t: per unit of k the load gives f.t along,
 // |f - (f.n)n - (f.t)t| across, -f.n of normal force; the weight gives W sin b and W cos b.
 double bys_anchor_slip(const bys_anchor_rule *rule, const double force[3], const double normal[3],
-                       double chain_grip) {
+                       double chain_grip)
+{
     const double f[3] = {force[0], force[1], fmax(force[2], 0.0)};
     const double sine = hypot(normal[0], normal[1]), cosine = normal[2];
     const double e[2] = {sine > 0.0 ? normal[0] / sine : 1.0, sine > 0.0 ? normal[1] / sine : 0.0};
@@ -64,12 +66,14 @@ double bys_anchor_slip(const bys_anchor_rule *rule, const double force[3], const
     return n1 < 0.0 ? fmin(k, -n0 / n1) : k;
 }
 
-static double angle_between(double a, double b) {
+static double angle_between(double a, double b)
+{
     return fabs(remainder(a - b, 2.0 * 3.14159265358979323846));
 }
 
 static void look_weight(bys_anchor_seen *seen, const bys_anchor_rule *rule, const double force[3],
-                        const double normal[3]) {
+                        const double normal[3])
+{
     const double size = hypot(seen->horizontal, seen->vertical);
     const double k =
         bys_anchor_slip(rule, force, normal, rule->chain_counts ? seen->chain_grip : 0.0);
@@ -82,7 +86,8 @@ static void look_weight(bys_anchor_seen *seen, const bys_anchor_rule *rule, cons
     }
 }
 
-static void look_stated(bys_anchor_seen *seen, const bys_anchor_rule *rule) {
+static void look_stated(bys_anchor_seen *seen, const bys_anchor_rule *rule)
+{
     const bool drag = rule->model == BYS_HOLD_DRAG;
     seen->characteristic = drag ? seen->horizontal : hypot(seen->horizontal, seen->vertical);
     if (seen->bed_uplift > rule->uplift_limit + bed_smoothness)
@@ -97,7 +102,8 @@ static void look_stated(bys_anchor_seen *seen, const bys_anchor_rule *rule) {
 }
 
 void bys_anchor_look(bys_anchor_seen *seen, const bys_anchor_rule *rule, const double force[3],
-                     double heading, double grounded, double chain_grip, const double normal[3]) {
+                     double heading, double grounded, double chain_grip, const double normal[3])
+{
     const double horizontal = hypot(force[0], force[1]);
     const double size = hypot(horizontal, force[2]);
     const double along_normal = force[0] * normal[0] + force[1] * normal[1] + force[2] * normal[2];

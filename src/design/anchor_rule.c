@@ -32,7 +32,8 @@ static const double favourable = 0.9;
 static const double precast_friction = 0.30;
 static const double soft_clay = 25e3, stiff_clay = 70e3; // Pa
 
-static const bys_soil *top_soil(const bys_site *site) {
+static const bys_soil *top_soil(const bys_site *site)
+{
     const bys_soil *top = NULL;
     for (int i = 0; site->has_bed && i < site->bed.soil_count; i++)
         if (!top || site->bed.soils[i].top < top->top)
@@ -40,20 +41,24 @@ static const bys_soil *top_soil(const bys_site *site) {
     return top;
 }
 
-static bool soil_is(const bys_soil *soil, const char *kind) {
+static bool soil_is(const bys_soil *soil, const char *kind)
+{
     return soil && strcmp(soil->kind, kind) == 0;
 }
 
-static bys_basis soil_basis(const bys_soil *soil) {
+static bys_basis soil_basis(const bys_soil *soil)
+{
     return !soil ? BYS_BASIS_ASSUMED : soil->measured ? BYS_BASIS_TEST : BYS_BASIS_ASSUMED;
 }
 
-static void weaken(bys_anchor_rule *rule, bys_basis basis) {
+static void weaken(bys_anchor_rule *rule, bys_basis basis)
+{
     rule->basis = bys_basis_weaker(rule->basis, basis);
 }
 
 /// Puts the first missing thing on record; later ones are left out.
-static void lack(bys_anchor_rule *rule, const char *what) {
+static void lack(bys_anchor_rule *rule, const char *what)
+{
     if (!*rule->missing)
         rule->missing = what;
 }
@@ -61,7 +66,8 @@ static void lack(bys_anchor_rule *rule, const char *what) {
 // ---- deadweight ----------------------------------------------------------------------------
 
 static void clay_base(bys_judge *judge, bys_anchor_rule *rule, const bys_anchor_part *part,
-                      const bys_soil *soil) {
+                      const bys_soil *soil)
+{
     if (!(soil->su > 0.0))
         lack(rule,
              bys_judge_text(judge, "the undrained strength of the %s is not stated", soil->kind));
@@ -71,7 +77,8 @@ static void clay_base(bys_judge *judge, bys_anchor_rule *rule, const bys_anchor_
         rule->adhesion = soil->su * part->base_area;
 }
 
-static void weight_rule(bys_judge *judge, bys_anchor_rule *rule, const bys_anchor_part *part) {
+static void weight_rule(bys_judge *judge, bys_anchor_rule *rule, const bys_anchor_part *part)
+{
     const bys_soil *soil = top_soil(judge->site);
     const bys_factor *credit = bys_rules_factor(&judge->site->rules, "weight-favourable");
     const double share = credit && credit->value > 0.0 ? credit->value : favourable;
@@ -102,7 +109,8 @@ static void weight_rule(bys_judge *judge, bys_anchor_rule *rule, const bys_ancho
 
 // ---- drag anchor ---------------------------------------------------------------------------
 
-static int drag_class(const char *name) {
+static int drag_class(const char *name)
+{
     for (int c = 0; c < BYS_DRAG_CLASS_COUNT; c++)
         if (strcmp(bys_drag_class_name((bys_drag_class)c), name) == 0)
             return c;
@@ -110,7 +118,8 @@ static int drag_class(const char *name) {
 }
 
 /// Row of the power-law table for the soil; -1 with the reason on record.
-static int drag_bed(bys_judge *judge, bys_anchor_rule *rule, const bys_soil *soil) {
+static int drag_bed(bys_judge *judge, bys_anchor_rule *rule, const bys_soil *soil)
+{
     if (soil_is(soil, "sand"))
         return BYS_BED_SAND;
     if (soil_is(soil, "mud"))
@@ -131,7 +140,8 @@ static int drag_bed(bys_judge *judge, bys_anchor_rule *rule, const bys_soil *soi
 }
 
 static void drag_rule(bys_judge *judge, bys_anchor_rule *rule, const bys_anchor_part *part,
-                      int class) {
+                      int class)
+{
     const int bed = drag_bed(judge, rule, top_soil(judge->site));
     bool outside = false;
     if (class < 0)
@@ -150,7 +160,8 @@ static void drag_rule(bys_judge *judge, bys_anchor_rule *rule, const bys_anchor_
 
 // ---- stated capacity -----------------------------------------------------------------------
 
-static void stated_rule(bys_judge *judge, bys_anchor_rule *rule, const bys_anchor_part *part) {
+static void stated_rule(bys_judge *judge, bys_anchor_rule *rule, const bys_anchor_part *part)
+{
     const char *wanted = judge->site->rules.capacity_basis;
     rule->model = part->kind == BYS_ANCHOR_DRAG ? BYS_HOLD_DRAG : BYS_HOLD_STATED;
     rule->capacity = part->capacity;
@@ -172,7 +183,8 @@ static void stated_rule(bys_judge *judge, bys_anchor_rule *rule, const bys_ancho
 
 // ---- all -----------------------------------------------------------------------------------
 
-static void take_factors(bys_judge *judge, bys_anchor_rule *rule) {
+static void take_factors(bys_judge *judge, bys_anchor_rule *rule)
+{
     const bys_rules *rules = &judge->site->rules;
     const bys_factor *load = bys_rules_factor(rules, "load-static");
     const bys_factor *resistance = bys_rules_factor(rules, rule->component);
@@ -195,8 +207,8 @@ static void take_factors(bys_judge *judge, bys_anchor_rule *rule) {
         weaken(rule, load->basis);
 }
 
-bys_anchor_rule bys_anchor_rule_make(bys_judge *judge, const bys_anchor_part *part,
-                                     bys_basis basis) {
+bys_anchor_rule bys_anchor_rule_make(bys_judge *judge, const bys_anchor_part *part, bys_basis basis)
+{
     bys_anchor_rule rule = {.capacity = NAN,
                             .uplift_limit = part->uplift_limit,
                             .offset_limit = INFINITY,
@@ -235,7 +247,8 @@ bys_anchor_rule bys_anchor_rule_make(bys_judge *judge, const bys_anchor_part *pa
     return rule;
 }
 
-bool bys_judge_anchors(bys_judge *judge) {
+bool bys_judge_anchors(bys_judge *judge)
+{
     const bys_network *net = judge->stages[0].net;
     judge->anchor_count = net->anchor_count;
     judge->rules = bys_judge_get(judge, (size_t)net->anchor_count, sizeof *judge->rules);

@@ -5,7 +5,8 @@
 #include <string.h>
 
 /// True if `id` starts with `part` and a colon; *rest = what follows.
-static bool starts(const char *id, const char *part, const char **rest) {
+static bool starts(const char *id, const char *part, const char **rest)
+{
     const size_t n = strlen(part);
     if (strncmp(id, part, n) != 0 || id[n] != ':')
         return false;
@@ -13,7 +14,8 @@ static bool starts(const char *id, const char *part, const char **rest) {
     return true;
 }
 
-static bool find_condition(const bys_judge *judge, const char *text, int *lost) {
+static bool find_condition(const bys_judge *judge, const char *text, int *lost)
+{
     const bys_network *net = judge->stages[0].net;
     *lost = -1;
     if (strcmp(text, "intact") == 0)
@@ -28,7 +30,8 @@ static bool find_condition(const bys_judge *judge, const char *text, int *lost) 
     return false;
 }
 
-bool bys_case_find(const bys_judge *judge, const char *id, int *job, int *lost) {
+bool bys_case_find(const bys_judge *judge, const char *id, int *job, int *lost)
+{
     for (int j = 0; j < judge->job_count; j++) {
         const char *rest, *condition;
         if (starts(id, bys_job_environment(judge, &judge->jobs[j])->id, &rest) &&

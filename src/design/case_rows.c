@@ -4,7 +4,8 @@
 
 #include <math.h>
 
-static void add_case(bys_judge *judge, const bys_job *job, int lost, const char *words) {
+static void add_case(bys_judge *judge, const bys_job *job, int lost, const char *words)
+{
     bys_design *out = judge->out;
     const bys_case_seen *seen = lost < 0 ? &job->intact : &job->lost[lost];
     bys_case_result *row = &out->cases[out->case_count++];
@@ -30,7 +31,8 @@ static void add_case(bys_judge *judge, const bys_job *job, int lost, const char 
     }
 }
 
-void bys_judge_cases(bys_judge *judge) {
+void bys_judge_cases(bys_judge *judge)
+{
     bys_design *out = judge->out;
     size_t total = 0;
     for (int j = 0; j < judge->job_count; j++)

@@ -18,7 +18,8 @@
 const char *const bys_analysis = "static mean with wave drift";
 
 bys_verdict bys_verdict_strict(bys_judge *judge, bys_verdict verdict, bys_basis basis,
-                               const char **why) {
+                               const char **why)
+{
     if ((verdict != BYS_PASS && verdict != BYS_FAIL) || !bys_basis_unverified(basis))
         return verdict;
     judge->out->unverified_checks++;
@@ -31,7 +32,8 @@ bys_verdict bys_verdict_strict(bys_judge *judge, bys_verdict verdict, bys_basis 
     return BYS_NOT_CHECKED;
 }
 
-bool bys_unstable_find(const bys_judge *judge, int leg, bys_where *where) {
+bool bys_unstable_find(const bys_judge *judge, int leg, bys_where *where)
+{
     for (int j = 0; j < judge->job_count; j++) {
         const bys_job *job = &judge->jobs[j];
         const bys_stage_set *set = bys_job_stage(judge, job);
@@ -51,7 +53,8 @@ bool bys_unstable_find(const bys_judge *judge, int leg, bys_where *where) {
     return false;
 }
 
-const char *bys_unstable_reason(const bys_where *where) {
+const char *bys_unstable_reason(const bys_where *where)
+{
     const bys_case_seen *seen =
         where->lost < 0 ? &where->job->intact : &where->job->lost[where->lost];
     return seen->reason ? seen->reason : "";
@@ -59,7 +62,8 @@ const char *bys_unstable_reason(const bys_where *where) {
 
 // ---- line ----------------------------------------------------------------------------------
 
-void bys_piece_worst(const bys_judge *judge, int piece, bys_piece_seen *seen) {
+void bys_piece_worst(const bys_judge *judge, int piece, bys_piece_seen *seen)
+{
     *seen = (bys_piece_seen){.tension = -1.0, .where = {NULL, -1}};
     for (int j = 0; j < judge->job_count; j++) {
         const bys_job *job = &judge->jobs[j];
@@ -72,7 +76,8 @@ void bys_piece_worst(const bys_judge *judge, int piece, bys_piece_seen *seen) {
     }
 }
 
-static void put_case(bys_judge *judge, bys_strength *check, const bys_where *where) {
+static void put_case(bys_judge *judge, bys_strength *check, const bys_where *where)
+{
     check->case_id = where->job ? bys_case_name(judge, where->job, where->lost) : "";
     check->condition = where->job ? bys_condition_name(judge, where->lost) : "";
     check->analysis = bys_analysis;
@@ -80,7 +85,8 @@ static void put_case(bys_judge *judge, bys_strength *check, const bys_where *whe
 
 /// The check of one piece in its worst case.
 static bys_strength piece_check(bys_judge *judge, const bys_piece *piece,
-                                const bys_piece_seen *seen) {
+                                const bys_piece_seen *seen)
+{
     bys_strength check = {.item = piece->id,
                           .component = piece->component,
                           .characteristic_N = seen->tension >= 0.0 ? seen->tension : NAN,
@@ -103,7 +109,8 @@ static bys_strength piece_check(bys_judge *judge, const bys_piece *piece,
     return check;
 }
 
-bys_strength bys_pieces_check(bys_judge *judge, const int *pieces, int count) {
+bys_strength bys_pieces_check(bys_judge *judge, const int *pieces, int count)
+{
     bys_strength worst = {.case_id = "",
                           .condition = "",
                           .analysis = bys_analysis,
@@ -136,7 +143,8 @@ bys_strength bys_pieces_check(bys_judge *judge, const int *pieces, int count) {
     return lacks && worst.verdict != BYS_FAIL ? missing : worst;
 }
 
-void bys_check_settle(bys_judge *judge, bys_strength *check, const int *legs, int count) {
+void bys_check_settle(bys_judge *judge, bys_strength *check, const int *legs, int count)
+{
     bys_where where;
     if (check->verdict == BYS_PASS)
         for (int k = 0; k < count; k++)
@@ -157,14 +165,16 @@ typedef struct {
     bys_where where;
 } anchor_worst;
 
-static void keep_best(anchor_worst *worst, const bys_anchor_seen *seen, const bys_job *job) {
+static void keep_best(anchor_worst *worst, const bys_anchor_seen *seen, const bys_job *job)
+{
     if (seen->trouble == BYS_SEEN_NOTHING)
         return;
     if (!worst->seen || seen->utilisation > worst->seen->utilisation)
         *worst = (anchor_worst){seen, {job, seen->lost}};
 }
 
-static void keep_out(anchor_worst *worst, const bys_anchor_seen *seen, const bys_job *job) {
+static void keep_out(anchor_worst *worst, const bys_anchor_seen *seen, const bys_job *job)
+{
     if (seen->trouble == BYS_SEEN_NOTHING)
         return;
     if (!worst->seen || seen->characteristic > worst->seen->characteristic)
@@ -173,7 +183,8 @@ static void keep_out(anchor_worst *worst, const bys_anchor_seen *seen, const bys
 
 /// What the pull would use if it came along the bed and in the set heading, where that is too much.
 static const char *at_best(bys_judge *judge, const bys_anchor_rule *rule,
-                           const bys_anchor_seen *seen) {
+                           const bys_anchor_seen *seen)
+{
     const double use =
         rule->load_factor * rule->resistance_factor * seen->characteristic / rule->capacity;
     return use > 1.0 ? bys_judge_text(judge, "; even within it the pull would use %.2f of %s", use,
@@ -182,7 +193,8 @@ static const char *at_best(bys_judge *judge, const bys_anchor_rule *rule,
 }
 
 static const char *anchor_why(bys_judge *judge, const bys_anchor_rule *rule,
-                              const bys_anchor_seen *seen) {
+                              const bys_anchor_seen *seen)
+{
     const double deg = 180.0 / 3.14159265358979323846;
     const char *chain = "";
     switch (seen->trouble) {
@@ -212,7 +224,8 @@ static const char *anchor_why(bys_judge *judge, const bys_anchor_rule *rule,
         bys_kilonewtons(judge, seen->characteristic * rule->load_factor), rule->resistance_factor);
 }
 
-static bys_anchor_load anchor_load(bys_judge *judge, int anchor, const anchor_worst *worst) {
+static bys_anchor_load anchor_load(bys_judge *judge, int anchor, const anchor_worst *worst)
+{
     const bys_anchor_rule *rule = &judge->rules[anchor];
     const bys_anchor_seen none = {.trouble = BYS_SEEN_NOTHING,
                                   .horizontal = NAN,
@@ -249,7 +262,8 @@ static bys_anchor_load anchor_load(bys_judge *judge, int anchor, const anchor_wo
     return load;
 }
 
-bys_anchor_load bys_anchor_envelope(bys_judge *judge, int anchor) {
+bys_anchor_load bys_anchor_envelope(bys_judge *judge, int anchor)
+{
     anchor_worst best = {NULL, {NULL, -1}}, out = {NULL, {NULL, -1}};
     for (int j = 0; j < judge->job_count; j++) {
         const bys_job *job = &judge->jobs[j];

@@ -17,7 +17,8 @@
 #include <math.h>
 #include <stdlib.h>
 
-void bys_finding_add(bys_judge *judge, const bys_finding *finding) {
+void bys_finding_add(bys_judge *judge, const bys_finding *finding)
+{
     bys_design *out = judge->out;
     if (out->finding_count == judge->finding_capacity) {
         const int capacity = judge->finding_capacity ? 2 * judge->finding_capacity : 64;
@@ -34,24 +35,29 @@ void bys_finding_add(bys_judge *judge, const bys_finding *finding) {
 
 // ---- worst of a group over the cases -------------------------------------------------------
 
-static double gear_height(const bys_group_seen *seen) {
+static double gear_height(const bys_group_seen *seen)
+{
     return fmin(seen->upright, seen->swung);
 }
-static double excursion(const bys_group_seen *seen) {
+static double excursion(const bys_group_seen *seen)
+{
     return -seen->excursion;
 }
-static double clearance(const bys_group_seen *seen) {
+static double clearance(const bys_group_seen *seen)
+{
     return seen->clearance;
 }
 
-bool bys_job_counts(const bys_judge *judge, const bys_job *job, bys_cases cases) {
+bool bys_job_counts(const bys_judge *judge, const bys_job *job, bys_cases cases)
+{
     if (cases == BYS_CASES_SLACK)
         return bys_environment_slack(bys_job_environment(judge, job));
     return cases == BYS_CASES_ALL || bys_job_demanded(judge, job);
 }
 
 bool bys_group_least(const bys_judge *judge, int group, double (*value)(const bys_group_seen *),
-                     bys_cases cases, bys_group_worst *worst) {
+                     bys_cases cases, bys_group_worst *worst)
+{
     *worst = (bys_group_worst){NAN, NULL, NULL, group};
     for (int j = 0; j < judge->job_count; j++) {
         const bys_job *job = &judge->jobs[j];
@@ -64,7 +70,8 @@ bool bys_group_least(const bys_judge *judge, int group, double (*value)(const by
     return worst->job != NULL;
 }
 
-const bys_job *bys_group_unstable(const bys_judge *judge, int group, bys_cases cases) {
+const bys_job *bys_group_unstable(const bys_judge *judge, int group, bys_cases cases)
+{
     const bys_group *g = &judge->groups[group];
     for (int j = 0; j < judge->job_count; j++) {
         const bys_job *job = &judge->jobs[j];
@@ -78,7 +85,8 @@ const bys_job *bys_group_unstable(const bys_judge *judge, int group, bys_cases c
     return NULL;
 }
 
-bys_finding bys_finding_start(bys_judge *judge, const char *kind, const bys_group_worst *worst) {
+bys_finding bys_finding_start(bys_judge *judge, const char *kind, const bys_group_worst *worst)
+{
     return (bys_finding){.kind = kind,
                          .item = judge->groups[worst->group].id,
                          .case_id = bys_case_name(judge, worst->job, -1),
@@ -91,7 +99,8 @@ bys_finding bys_finding_start(bys_judge *judge, const char *kind, const bys_grou
                          .text = ""};
 }
 
-void bys_finding_judge(bys_judge *judge, bys_finding *finding, int group, bool holds) {
+void bys_finding_judge(bys_judge *judge, bys_finding *finding, int group, bool holds)
+{
     if (isnan(finding->limit))
         return;
     const bys_job *unstable = holds ? bys_group_unstable(judge, group, BYS_CASES_DEMANDED) : NULL;
@@ -103,14 +112,15 @@ void bys_finding_judge(bys_judge *judge, bys_finding *finding, int group, bool h
 
 // ---- what is demanded ----------------------------------------------------------------------
 
-static const char *demanded_words(bys_judge *judge, double limit, const char *unit,
-                                  const char *how) {
+static const char *demanded_words(bys_judge *judge, double limit, const char *unit, const char *how)
+{
     return isnan(limit) ? "" : bys_judge_text(judge, "; %s %g %s is demanded", how, limit, unit);
 }
 
 // ---- gear, excursion, clearance ------------------------------------------------------------
 
-static void gear_finding(bys_judge *judge, const bys_group_worst *worst) {
+static void gear_finding(bys_judge *judge, const bys_group_worst *worst)
+{
     bys_finding f = bys_finding_start(judge, "gear clearance", worst);
     f.limit = judge->site->rules.gear_clearance;
     f.text = bys_judge_text(
@@ -124,7 +134,8 @@ static void gear_finding(bys_judge *judge, const bys_group_worst *worst) {
     bys_finding_add(judge, &f);
 }
 
-static void excursion_finding(bys_judge *judge, const bys_group_worst *worst) {
+static void excursion_finding(bys_judge *judge, const bys_group_worst *worst)
+{
     bys_finding f = bys_finding_start(judge, "excursion", worst);
     f.value = -worst->value;
     f.limit = judge->site->rules.max_excursion;
@@ -135,7 +146,8 @@ static void excursion_finding(bys_judge *judge, const bys_group_worst *worst) {
     bys_finding_add(judge, &f);
 }
 
-static void clearance_finding(bys_judge *judge, const bys_group_worst *worst) {
+static void clearance_finding(bys_judge *judge, const bys_group_worst *worst)
+{
     bys_finding f = bys_finding_start(judge, "line clearance", worst);
     f.limit = judge->site->rules.line_clearance;
     f.text = bys_judge_text(
@@ -149,7 +161,8 @@ static void clearance_finding(bys_judge *judge, const bys_group_worst *worst) {
 /// Each group where a limit is demanded; else only the worst of all.
 static void each_or_worst(bys_judge *judge, double (*value)(const bys_group_seen *),
                           bys_cases cases, bool each,
-                          void (*add)(bys_judge *, const bys_group_worst *)) {
+                          void (*add)(bys_judge *, const bys_group_worst *))
+{
     bys_group_worst worst = {NAN, NULL, NULL, 0}, here;
     for (int g = 0; g < judge->group_count; g++) {
         if (!bys_group_least(judge, g, value, cases, &here))
@@ -166,7 +179,8 @@ static void each_or_worst(bys_judge *judge, double (*value)(const bys_group_seen
 // ---- equilibrium ---------------------------------------------------------------------------
 
 /// One finding for all cases of one condition that did not come to rest.
-static void unstable_finding(bys_judge *judge, int lost, bool demanded) {
+static void unstable_finding(bys_judge *judge, int lost, bool demanded)
+{
     const bys_job *first = NULL;
     int count = 0, total = 0;
     for (int j = 0; j < judge->job_count; j++) {
@@ -198,7 +212,8 @@ static void unstable_finding(bys_judge *judge, int lost, bool demanded) {
     bys_finding_add(judge, &f);
 }
 
-static void scope_finding(bys_judge *judge) {
+static void scope_finding(bys_judge *judge)
+{
     const bys_design *out = judge->out;
     const bys_leg_result *least = NULL;
     for (int l = 0; l < out->leg_count; l++)
@@ -223,7 +238,8 @@ static void scope_finding(bys_judge *judge) {
     bys_finding_add(judge, &f);
 }
 
-void bys_judge_findings(bys_judge *judge) {
+void bys_judge_findings(bys_judge *judge)
+{
     const bys_rules *rules = &judge->site->rules;
     unstable_finding(judge, -1, true);
     unstable_finding(judge, -1, false);

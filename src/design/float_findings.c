@@ -13,23 +13,28 @@
 
 #include <math.h>
 
-static double crop_share(const bys_group_seen *seen) {
+static double crop_share(const bys_group_seen *seen)
+{
     return seen->float_share;
 }
 
-static double all_share(const bys_group_seen *seen) {
+static double all_share(const bys_group_seen *seen)
+{
     return fmin(seen->float_share, seen->end_share);
 }
 
-static double fewest_up(const bys_group_seen *seen) {
+static double fewest_up(const bys_group_seen *seen)
+{
     return seen->under_count > 0 ? -(double)seen->under_count : NAN;
 }
 
-static const bys_network *net_of(const bys_judge *judge, const bys_group_worst *worst) {
+static const bys_network *net_of(const bys_judge *judge, const bys_group_worst *worst)
+{
     return bys_job_stage(judge, worst->job)->net;
 }
 
-static bys_finding reserve(bys_judge *judge, const bys_group_worst *worst, int set) {
+static bys_finding reserve(bys_judge *judge, const bys_group_worst *worst, int set)
+{
     bys_finding f = bys_finding_start(judge, "float reserve", worst);
     f.value = 100.0 * worst->value;
     f.unit = "%";
@@ -41,7 +46,8 @@ static bys_finding reserve(bys_judge *judge, const bys_group_worst *worst, int s
     return f;
 }
 
-static void at_rest(bys_judge *judge, int group, double limit) {
+static void at_rest(bys_judge *judge, int group, double limit)
+{
     bys_group_worst worst;
     if (!bys_group_least(judge, group, crop_share, BYS_CASES_SLACK, &worst))
         return;
@@ -58,7 +64,8 @@ static void at_rest(bys_judge *judge, int group, double limit) {
 }
 
 /// A limit is demanded, the line has floats, and no case in slack water came to rest.
-static void not_at_rest(bys_judge *judge, int group) {
+static void not_at_rest(bys_judge *judge, int group)
+{
     bys_group_worst worst;
     const bys_job *unstable = bys_group_unstable(judge, group, BYS_CASES_SLACK);
     if (!unstable || bys_group_least(judge, group, crop_share, BYS_CASES_SLACK, &worst))
@@ -77,7 +84,8 @@ static void not_at_rest(bys_judge *judge, int group) {
     bys_finding_add(judge, &f);
 }
 
-static void in_weather(bys_judge *judge, int group) {
+static void in_weather(bys_judge *judge, int group)
+{
     bys_group_worst worst;
     if (!bys_group_least(judge, group, fewest_up, BYS_CASES_DEMANDED, &worst)) {
         if (bys_group_least(judge, group, all_share, BYS_CASES_DEMANDED, &worst)) {
@@ -106,7 +114,8 @@ static void in_weather(bys_judge *judge, int group) {
     bys_finding_add(judge, &f);
 }
 
-void bys_judge_float_findings(bys_judge *judge) {
+void bys_judge_float_findings(bys_judge *judge)
+{
     const double limit = judge->site->rules.float_reserve;
     for (int g = 0; g < judge->group_count; g++) {
         at_rest(judge, g, limit);

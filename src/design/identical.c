@@ -19,11 +19,13 @@ typedef struct {
     const int *local;
 } matcher;
 
-static bool near(double a, double b) {
+static bool near(double a, double b)
+{
     return fabs(a - b) <= same_place;
 }
 
-static bool same_point(const bys_point *a, const bys_point *b, const double shift[3]) {
+static bool same_point(const bys_point *a, const bys_point *b, const double shift[3])
+{
     if (a->kind != b->kind || a->drag_area != b->drag_area || a->weight != b->weight)
         return false;
     for (int k = 0; k < 3; k++)
@@ -33,7 +35,8 @@ static bool same_point(const bys_point *a, const bys_point *b, const double shif
     return true;
 }
 
-static bool same_section(const matcher *m, const bys_section *a, const bys_section *b) {
+static bool same_section(const matcher *m, const bys_section *a, const bys_section *b)
+{
     return a->part == b->part && a->count == b->count && m->local[a->a] == m->local[b->a] &&
            m->local[a->b] == m->local[b->b] && near(a->length, b->length) &&
            a->stiffness == b->stiffness && a->weight_dry == b->weight_dry &&
@@ -44,7 +47,8 @@ static bool same_section(const matcher *m, const bys_section *a, const bys_secti
            a->strand == b->strand && (a->leg >= 0) == (b->leg >= 0);
 }
 
-static bool same_sections(const matcher *m, int i, int k) {
+static bool same_sections(const matcher *m, int i, int k)
+{
     const int *from = m->set->section_from, *list = m->set->section_list;
     const int count = from[i + 1] - from[i];
     if (count != from[k + 1] - from[k])
@@ -56,7 +60,8 @@ static bool same_sections(const matcher *m, int i, int k) {
     return true;
 }
 
-static bool same_elements(const matcher *m, const bys_island *a, const bys_island *b) {
+static bool same_elements(const matcher *m, const bys_island *a, const bys_island *b)
+{
     for (int e = 0; e < a->element_count; e++) {
         const bys_element *p = &m->net->elements[a->elements[e]],
                           *q = &m->net->elements[b->elements[e]];
@@ -67,7 +72,8 @@ static bool same_elements(const matcher *m, const bys_island *a, const bys_islan
     return true;
 }
 
-static bool same_hangings(const matcher *m, const bys_island *a, const bys_island *b) {
+static bool same_hangings(const matcher *m, const bys_island *a, const bys_island *b)
+{
     for (int f = 0; f < a->float_count; f++) {
         const bys_float_set *p = &m->net->floats[a->floats[f]], *q = &m->net->floats[b->floats[f]];
         if (p->part != q->part || p->count != q->count || p->at_end != q->at_end ||
@@ -84,7 +90,8 @@ static bool same_hangings(const matcher *m, const bys_island *a, const bys_islan
     return true;
 }
 
-static bool same_legs(const matcher *m, const bys_island *a, const bys_island *b) {
+static bool same_legs(const matcher *m, const bys_island *a, const bys_island *b)
+{
     for (int l = 0; l < a->leg_count; l++) {
         const bys_leg *p = &m->net->legs[a->legs[l]], *q = &m->net->legs[b->legs[l]];
         if (m->local[p->foot] != m->local[q->foot] || m->local[p->top] != m->local[q->top] ||
@@ -95,14 +102,16 @@ static bool same_legs(const matcher *m, const bys_island *a, const bys_island *b
 }
 
 /// A level shift along the bed's contour.
-static bool shift_is_level(const bys_site *site, const double shift[3]) {
+static bool shift_is_level(const bys_site *site, const double shift[3])
+{
     const bys_seabed *bed = &site->bed;
     const double down =
         tan(bed->slope) * (shift[0] * sin(bed->deepens) + shift[1] * cos(bed->deepens));
     return near(shift[2], 0.0) && (!site->has_bed || near(down, 0.0));
 }
 
-static bool copies(const matcher *m, const bys_site *site, int i, int k, double shift[3]) {
+static bool copies(const matcher *m, const bys_site *site, int i, int k, double shift[3])
+{
     const bys_island *a = &m->net->islands[i], *b = &m->net->islands[k];
     if (a->body_count || b->body_count || a->point_count != b->point_count || a->point_count == 0 ||
         a->element_count != b->element_count || a->float_count != b->float_count ||
@@ -120,7 +129,8 @@ static bool copies(const matcher *m, const bys_site *site, int i, int k, double 
            same_legs(m, a, b);
 }
 
-bool bys_stage_identical(bys_stage_set *set, const bys_site *site, bys_arena *arena) {
+bool bys_stage_identical(bys_stage_set *set, const bys_site *site, bys_arena *arena)
+{
     const bys_network *net = set->net;
     const size_t islands = (size_t)net->island_count + 1;
     int *local = bys_arena_get(arena, ((size_t)net->point_count + 1) * sizeof(int));
@@ -143,7 +153,8 @@ bool bys_stage_identical(bys_stage_set *set, const bys_site *site, bys_arena *ar
     return true;
 }
 
-static void translate_forces(bys_state *state, const bys_stage_set *set, int from, int to) {
+static void translate_forces(bys_state *state, const bys_stage_set *set, int from, int to)
+{
     const bys_network *net = set->net;
     const bys_island *a = &net->islands[from], *b = &net->islands[to];
     const int *list = set->section_list;
@@ -163,7 +174,8 @@ static void translate_forces(bys_state *state, const bys_stage_set *set, int fro
     }
 }
 
-void bys_state_translate(bys_state *state, const bys_stage_set *set, int from, int to) {
+void bys_state_translate(bys_state *state, const bys_stage_set *set, int from, int to)
+{
     const bys_island *a = &set->net->islands[from], *b = &set->net->islands[to];
     const double *shift = set->shift + 3 * to;
     for (int p = 0; p < a->point_count; p++) {

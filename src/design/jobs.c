@@ -31,12 +31,14 @@ typedef struct {
 
 // ---- slots ---------------------------------------------------------------------------------
 
-static void forget(double *list, int count, double value) {
+static void forget(double *list, int count, double value)
+{
     for (int i = 0; i < count; i++)
         list[i] = value;
 }
 
-static bool make_slot(bys_judge *judge, bys_job *job, bool lost) {
+static bool make_slot(bys_judge *judge, bys_job *job, bool lost)
+{
     const size_t pieces = (size_t)judge->piece_count + 1, anchors = (size_t)judge->anchor_count + 1;
     const size_t legs = (size_t)judge->leg_count + 1;
     job->piece = malloc(2 * pieces * sizeof(double));
@@ -74,7 +76,8 @@ static bool make_slot(bys_judge *judge, bys_job *job, bool lost) {
     return true;
 }
 
-static void free_slot(bys_judge *judge, bys_job *job) {
+static void free_slot(bys_judge *judge, bys_job *job)
+{
     for (int l = 0; job->lost && l < judge->leg_count; l++)
         free(job->lost[l].reason);
     free(job->intact.reason);
@@ -87,14 +90,16 @@ static void free_slot(bys_judge *judge, bys_job *job) {
     free(job->sweep);
 }
 
-void bys_judge_jobs_free(bys_judge *judge) {
+void bys_judge_jobs_free(bys_judge *judge)
+{
     for (int j = 0; judge->jobs && j < judge->job_count; j++)
         free_slot(judge, &judge->jobs[j]);
     free(judge->jobs);
     judge->jobs = NULL;
 }
 
-static bool make_jobs(bys_judge *judge) {
+static bool make_jobs(bys_judge *judge)
+{
     judge->job_count = judge->env.count * judge->stage_count;
     judge->jobs = calloc((size_t)judge->job_count + 1, sizeof *judge->jobs);
     if (!judge->jobs)
@@ -113,7 +118,8 @@ static bool make_jobs(bys_judge *judge) {
 
 // ---- solving -------------------------------------------------------------------------------
 
-static bys_rc open_place(bys_judge *judge, workplace *place, int stage, bys_error *err) {
+static bys_rc open_place(bys_judge *judge, workplace *place, int stage, bys_error *err)
+{
     const bys_network *net = judge->stages[stage].net;
     if (place->lost)
         return BYS_OK;
@@ -124,7 +130,8 @@ static bys_rc open_place(bys_judge *judge, workplace *place, int stage, bys_erro
     return rc ? rc : bys_state_new(&place->lost, net, err);
 }
 
-static void close_place(bys_judge *judge, workplace *place, int stage) {
+static void close_place(bys_judge *judge, workplace *place, int stage)
+{
     for (int i = 0; place->solvers && i < judge->stages[stage].net->island_count; i++)
         bys_solver_free(place->solvers[i]);
     free(place->solvers);
@@ -132,7 +139,8 @@ static void close_place(bys_judge *judge, workplace *place, int stage) {
     bys_state_free(place->lost);
 }
 
-static char *copy_text(const char *text) {
+static char *copy_text(const char *text)
+{
     const size_t n = strlen(text) + 1;
     char *copy = malloc(n);
     if (copy)
@@ -141,7 +149,8 @@ static char *copy_text(const char *text) {
 }
 
 /// Adds one island's outcome, with its audit, to a case: the worst counts.
-static void note_outcome(bys_case_seen *seen, const bys_outcome *outcome, const bys_audit *audit) {
+static void note_outcome(bys_case_seen *seen, const bys_outcome *outcome, const bys_audit *audit)
+{
     seen->factorisations += outcome->factorisations;
     if (outcome->status == BYS_STABLE) {
         const double share = audit->applied_N > 0.0 ? audit->sum_N / audit->applied_N : 0.0;
@@ -155,7 +164,8 @@ static void note_outcome(bys_case_seen *seen, const bys_outcome *outcome, const 
 
 /// A stable outcome that the independent sum of forces does not confirm is taken back.
 static void confirm(bys_audit *audit, bys_state *state, const bys_sea *sea,
-                    const bys_condition *condition, int island) {
+                    const bys_condition *condition, int island)
+{
     bys_outcome *outcome = &state->islands[island];
     if (outcome->status != BYS_STABLE)
         return;
@@ -171,7 +181,8 @@ static void confirm(bys_audit *audit, bys_state *state, const bys_sea *sea,
 }
 
 /// The weather at a share of its strength: speeds by it, wave drift by its square.
-static bys_sea weakened(const bys_sea *sea, double share) {
+static bys_sea weakened(const bys_sea *sea, double share)
+{
     bys_sea weak = *sea;
     weak.current_speed *= share;
     weak.wind_speed *= share;
@@ -191,12 +202,14 @@ typedef struct {
     const bys_sea *sea;
 } task;
 
-static bool is_stable(const task *t) {
+static bool is_stable(const task *t)
+{
     return t->state->islands[t->island].status == BYS_STABLE;
 }
 
 /// One more attempt; the factorisations of all attempts are counted.
-static bys_rc attempt(const task *t, const bys_sea *sea, bys_start start, bys_error *err) {
+static bys_rc attempt(const task *t, const bys_sea *sea, bys_start start, bys_error *err)
+{
     bys_outcome *outcome = &t->state->islands[t->island];
     const int before = outcome->factorisations;
     const bys_rc rc = bys_solve_island(t->state, t->solver, sea, t->condition, start, err);
@@ -228,7 +241,8 @@ static bys_rc raise_weather(const task *t, bys_error *err)
 /// last outcome is always one in the full weather, or one that is not stable.
 static bys_rc solve(bys_judge *judge, const bys_job *job, workplace *place, bys_state *state,
                     int island, const bys_condition *condition, bool warm, const bys_state *rest,
-                    bys_error *err) {
+                    bys_error *err)
+{
     const bys_network *net = bys_job_stage(judge, job)->net;
     const bys_sea *sea = &bys_job_environment(judge, job)->sea;
     if (!place->solvers[island]) {
@@ -254,7 +268,8 @@ static bys_rc solve(bys_judge *judge, const bys_job *job, workplace *place, bys_
     return rc;
 }
 
-static bys_rc solve_intact(bys_judge *judge, bys_job *job, workplace *place, bys_error *err) {
+static bys_rc solve_intact(bys_judge *judge, bys_job *job, workplace *place, bys_error *err)
+{
     const bys_stage_set *set = bys_job_stage(judge, job);
     bys_state *state = place->intact;
     const bys_state *rest = bys_rest_of(judge, job);
@@ -275,19 +290,21 @@ static bys_rc solve_intact(bys_judge *judge, bys_job *job, workplace *place, bys
 
 // ---- a leg lost ----------------------------------------------------------------------------
 
-static void sections_of_leg(int *list, const bys_leg *leg) {
+static void sections_of_leg(int *list, const bys_leg *leg)
+{
     for (int s = 0; s < leg->section_count; s++)
         list[s] = leg->first_section + s;
 }
 
-static void drifts(bys_outcome *outcome, const bys_network *net, int lost) {
+static void drifts(bys_outcome *outcome, const bys_network *net, int lost)
+{
     *outcome = (bys_outcome){.status = BYS_CANNOT_STAND, .worst_point = net->legs[lost].top};
     bys_format(outcome->reason, sizeof outcome->reason,
                "nothing else holds it: without %s it drifts away", net->legs[lost].id);
 }
 
-static bys_rc solve_lost(bys_judge *judge, bys_job *job, workplace *place, int lost,
-                         bys_error *err) {
+static bys_rc solve_lost(bys_judge *judge, bys_job *job, workplace *place, int lost, bys_error *err)
+{
     const bys_stage_set *set = bys_job_stage(judge, job);
     const bys_leg *leg = &set->net->legs[lost];
     const int island = set->island_of_leg[lost];
@@ -312,7 +329,8 @@ static bys_rc solve_lost(bys_judge *judge, bys_job *job, workplace *place, int l
 
 /// The k-th leg of each copy of island `rep`, from the state just found for it.
 static bys_rc share_lost(bys_judge *judge, bys_job *job, workplace *place, int rep, int k,
-                         bys_error *err) {
+                         bys_error *err)
+{
     const bys_stage_set *set = bys_job_stage(judge, job);
     const bys_network *net = set->net;
     const bool stable = place->lost->islands[rep].status == BYS_STABLE;
@@ -336,7 +354,8 @@ static bys_rc share_lost(bys_judge *judge, bys_job *job, workplace *place, int r
     return BYS_OK;
 }
 
-static bys_rc solve_all_lost(bys_judge *judge, bys_job *job, workplace *place, bys_error *err) {
+static bys_rc solve_all_lost(bys_judge *judge, bys_job *job, workplace *place, bys_error *err)
+{
     const bys_stage_set *set = bys_job_stage(judge, job);
     const bys_network *net = set->net;
     bys_state_copy(place->lost, place->intact);
@@ -358,7 +377,8 @@ static bys_rc solve_all_lost(bys_judge *judge, bys_job *job, workplace *place, b
 
 // ---- the job -------------------------------------------------------------------------------
 
-static double job_worst(const bys_judge *judge, const bys_job *job) {
+static double job_worst(const bys_judge *judge, const bys_job *job)
+{
     double worst = 0.0;
     for (int p = 0; p < judge->piece_count; p++)
         if (judge->pieces[p].per_newton > 0.0)
@@ -369,14 +389,16 @@ static double job_worst(const bys_judge *judge, const bys_job *job) {
     return worst;
 }
 
-static void tell_worst(crew *c, double worst) {
+static void tell_worst(crew *c, double worst)
+{
     double known = atomic_load(&c->worst);
     while (worst > known && !atomic_compare_exchange_weak(&c->worst, &known, worst))
         ;
 }
 
 static bys_rc keep_rest(bys_judge *judge, const bys_job *job, const bys_state *state,
-                        bys_error *err) {
+                        bys_error *err)
+{
     bys_stage_set *set = &judge->stages[job->stage];
     bys_state **rest = &set->rest[job->environment];
     const bys_rc rc = bys_state_new(rest, set->net, err);
@@ -385,7 +407,8 @@ static bys_rc keep_rest(bys_judge *judge, const bys_job *job, const bys_state *s
     return rc;
 }
 
-static int run_job(void *user, size_t number, int worker) {
+static int run_job(void *user, size_t number, int worker)
+{
     crew *c = user;
     bys_judge *judge = c->judge;
     bys_job *job = &judge->jobs[c->order[number]];
@@ -407,7 +430,8 @@ static int run_job(void *user, size_t number, int worker) {
     return rc != BYS_OK;
 }
 
-static int tick(void *user, size_t done, size_t total) {
+static int tick(void *user, size_t done, size_t total)
+{
     crew *c = user;
     (void)total;
     const bys_check_options *options = &c->judge->options;
@@ -416,7 +440,8 @@ static int tick(void *user, size_t done, size_t total) {
                              : 0;
 }
 
-static bys_rc run_phase(crew *c, bool slack, int *order, int workers, bys_error *err) {
+static bys_rc run_phase(crew *c, bool slack, int *order, int workers, bys_error *err)
+{
     bys_judge *judge = c->judge;
     size_t n = 0;
     for (int j = 0; j < judge->job_count; j++)
@@ -434,7 +459,8 @@ static bys_rc run_phase(crew *c, bool slack, int *order, int workers, bys_error 
     return rc;
 }
 
-bys_rc bys_judge_jobs(bys_judge *judge, bys_error *err) {
+bys_rc bys_judge_jobs(bys_judge *judge, bys_error *err)
+{
     const int workers = judge->options.threads > 0 ? judge->options.threads : bys_pool_threads();
     if (!make_jobs(judge))
         return bys_error_set(err, BYS_ENOMEM, 0, "out of memory for the results of %d cases",
@@ -458,7 +484,8 @@ bys_rc bys_judge_jobs(bys_judge *judge, bys_error *err) {
 }
 
 bys_rc bys_judge_again(bys_state **out, bys_judge *judge, const bys_job *job, int lost,
-                       bys_error *err) {
+                       bys_error *err)
+{
     const bys_stage_set *set = bys_job_stage(judge, job);
     bys_job copy = *job;
     bys_case_seen intact = {0},

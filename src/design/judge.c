@@ -9,7 +9,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-const char *bys_judge_text(bys_judge *judge, const char *format, ...) {
+const char *bys_judge_text(bys_judge *judge, const char *format, ...)
+{
     char small[512];
     va_list list, again;
     va_start(list, format);
@@ -26,13 +27,15 @@ const char *bys_judge_text(bys_judge *judge, const char *format, ...) {
     return text ? text : "";
 }
 
-void *bys_judge_get(bys_judge *judge, size_t count, size_t size) {
+void *bys_judge_get(bys_judge *judge, size_t count, size_t size)
+{
     void *room = bys_arena_get(judge->arena, (count ? count : 1) * size);
     judge->no_memory |= !room;
     return room;
 }
 
-static int weakness(bys_basis basis) {
+static int weakness(bys_basis basis)
+{
     static const int ranks[] = {[BYS_BASIS_READ] = 0,
                                 [BYS_BASIS_TEST] = 1,
                                 [BYS_BASIS_USER] = 2,
@@ -41,50 +44,60 @@ static int weakness(bys_basis basis) {
     return ranks[basis];
 }
 
-bys_basis bys_basis_weaker(bys_basis a, bys_basis b) {
+bys_basis bys_basis_weaker(bys_basis a, bys_basis b)
+{
     return weakness(a) >= weakness(b) ? a : b;
 }
 
-bool bys_basis_unverified(bys_basis basis) {
+bool bys_basis_unverified(bys_basis basis)
+{
     return basis == BYS_BASIS_MEMORY || basis == BYS_BASIS_ASSUMED;
 }
 
-bool bys_environment_slack(const bys_environment *environment) {
+bool bys_environment_slack(const bys_environment *environment)
+{
     const bys_sea *sea = &environment->sea;
     return sea->current_speed == 0.0 && sea->wind_speed == 0.0 && sea->hs == 0.0;
 }
 
-const bys_stage_set *bys_job_stage(const bys_judge *judge, const bys_job *job) {
+const bys_stage_set *bys_job_stage(const bys_judge *judge, const bys_job *job)
+{
     return &judge->stages[job->stage];
 }
 
-const bys_environment *bys_job_environment(const bys_judge *judge, const bys_job *job) {
+const bys_environment *bys_job_environment(const bys_judge *judge, const bys_job *job)
+{
     return &judge->env.items[job->environment];
 }
 
-bool bys_job_demanded(const bys_judge *judge, const bys_job *job) {
+bool bys_job_demanded(const bys_judge *judge, const bys_job *job)
+{
     return bys_job_environment(judge, job)->demanded;
 }
 
-const char *bys_condition_name(bys_judge *judge, int lost) {
+const char *bys_condition_name(bys_judge *judge, int lost)
+{
     if (lost < 0)
         return "intact";
     return bys_judge_text(judge, "lost:%s", judge->stages[0].net->legs[lost].id);
 }
 
-const char *bys_case_name(bys_judge *judge, const bys_job *job, int lost) {
+const char *bys_case_name(bys_judge *judge, const bys_job *job, int lost)
+{
     return bys_judge_text(judge, "%s:%s:%s", bys_job_environment(judge, job)->id,
                           bys_job_stage(judge, job)->id, bys_condition_name(judge, lost));
 }
 
-static const char *stage_words(const bys_judge *judge, const bys_stage_set *set) {
+static const char *stage_words(const bys_judge *judge, const bys_stage_set *set)
+{
     if (set->stage < 0)
         return "";
     const bys_item *item = &judge->site->stages[set->stage].item;
     return *item->name ? item->name : item->id;
 }
 
-static const char *level_words(const bys_judge *judge, const bys_environment *environment) {
+static const char *level_words(const bys_judge *judge, const bys_environment *environment)
+{
     if (environment->level < 0)
         return "no surface";
     const bys_item *item = &judge->site->levels[environment->level].item;
@@ -92,7 +105,8 @@ static const char *level_words(const bys_judge *judge, const bys_environment *en
 }
 
 /// "090" or "067.5"
-static const char *degree_words(bys_judge *judge, double angle) {
+static const char *degree_words(bys_judge *judge, double angle)
+{
     const double tenths =
         round(fmod(angle * (180.0 / 3.14159265358979323846) + 720.0, 360.0) * 10.0);
     return bys_judge_text(judge, fmod(tenths, 10.0) == 0.0 ? "%03.0f" : "%05.1f",
@@ -100,7 +114,8 @@ static const char *degree_words(bys_judge *judge, double angle) {
 }
 
 /// "current towards 090 deg, HAT and surge, harvest"
-const char *bys_case_speech(bys_judge *judge, const bys_job *job) {
+const char *bys_case_speech(bys_judge *judge, const bys_job *job)
+{
     const bys_environment *e = bys_job_environment(judge, job);
     const char *level = level_words(judge, e);
     const char *stage = stage_words(judge, bys_job_stage(judge, job));
@@ -119,10 +134,12 @@ const char *bys_case_speech(bys_judge *judge, const bys_job *job) {
 }
 
 /// Newtons as text in kN with the digits that a rigger reads.
-const char *bys_kilonewtons(bys_judge *judge, double newtons) {
+const char *bys_kilonewtons(bys_judge *judge, double newtons)
+{
     return bys_judge_text(judge, fabs(newtons) < 99950.0 ? "%.1f kN" : "%.0f kN", newtons / 1000.0);
 }
 
-double bys_section_tension(const bys_section_state *section) {
+double bys_section_tension(const bys_section_state *section)
+{
     return section->active ? fmax(section->tension_a, section->tension_b) : 0.0;
 }

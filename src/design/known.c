@@ -7,7 +7,8 @@
 
 enum { ROOM = 512 };
 
-static void add_once(const char **list, int *count, const char *text) {
+static void add_once(const char **list, int *count, const char *text)
+{
     for (int i = 0; i < *count; i++)
         if (strcmp(list[i], text) == 0)
             return;
@@ -15,13 +16,15 @@ static void add_once(const char **list, int *count, const char *text) {
         list[(*count)++] = text;
 }
 
-static void source(bys_judge *judge, const char *id, const char *text) {
+static void source(bys_judge *judge, const char *id, const char *text)
+{
     if (text && *text)
         add_once(judge->out->sources, &judge->out->source_count,
                  bys_judge_text(judge, "%s: %s", id, text));
 }
 
-static void doubt(bys_judge *judge, bys_basis basis, const char *text) {
+static void doubt(bys_judge *judge, bys_basis basis, const char *text)
+{
     if (bys_basis_unverified(basis))
         add_once(judge->out->unverified, &judge->out->unverified_count,
                  bys_judge_text(judge, "%s (%s)", text,
@@ -29,7 +32,8 @@ static void doubt(bys_judge *judge, bys_basis basis, const char *text) {
                                                           : "assumed"));
 }
 
-static const char *part_words(const bys_part *part) {
+static const char *part_words(const bys_part *part)
+{
     static const char *const words[] = {[BYS_PART_ROPE] = "strength, stiffness and mass",
                                         [BYS_PART_CHAIN] = "strength, stiffness and mass",
                                         [BYS_PART_CONNECTOR] = "strength and mass",
@@ -41,7 +45,8 @@ static const char *part_words(const bys_part *part) {
     return words[part->kind];
 }
 
-static void known_part(bys_judge *judge, const bys_part *part) {
+static void known_part(bys_judge *judge, const bys_part *part)
+{
     if (!part)
         return;
     source(judge, part->item.id, part->item.source);
@@ -49,7 +54,8 @@ static void known_part(bys_judge *judge, const bys_part *part) {
           bys_judge_text(judge, "%s of %s", part_words(part), part->item.id));
 }
 
-static void known_anchor(bys_judge *judge, int anchor) {
+static void known_anchor(bys_judge *judge, int anchor)
+{
     const bys_part *part = judge->stages[0].net->anchors[anchor].part;
     const bys_anchor_rule *rule = &judge->rules[anchor];
     known_part(judge, part);
@@ -70,7 +76,8 @@ static void known_anchor(bys_judge *judge, int anchor) {
     }
 }
 
-static void known_factors(bys_judge *judge) {
+static void known_factors(bys_judge *judge)
+{
     const bys_rules *rules = &judge->site->rules;
     for (int i = 0; i < rules->factor_count; i++) {
         const bys_factor *f = &rules->factors[i];
@@ -88,7 +95,8 @@ static void known_factors(bys_judge *judge) {
     }
 }
 
-static void known_weather(bys_judge *judge) {
+static void known_weather(bys_judge *judge)
+{
     const bys_site *site = judge->site;
     for (int i = 0; i < site->current_count; i++) {
         source(judge, "current", site->currents[i].item.source);
@@ -113,7 +121,8 @@ static void known_weather(bys_judge *judge) {
     }
 }
 
-static void known_stage(bys_judge *judge, const bys_network *net) {
+static void known_stage(bys_judge *judge, const bys_network *net)
+{
     for (int f = 0; f < net->float_count; f++)
         if (f == 0 || net->floats[f].part != net->floats[f - 1].part)
             known_part(judge, net->floats[f].part);
@@ -131,7 +140,8 @@ static void known_stage(bys_judge *judge, const bys_network *net) {
         known_part(judge, net->bodies[b].part);
 }
 
-void bys_judge_known(bys_judge *judge) {
+void bys_judge_known(bys_judge *judge)
+{
     judge->out->sources = bys_judge_get(judge, ROOM, sizeof(char *));
     judge->out->unverified = bys_judge_get(judge, ROOM, sizeof(char *));
     if (judge->no_memory)

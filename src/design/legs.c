@@ -6,7 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-static bys_verdict worse(bys_verdict a, bys_verdict b) {
+static bys_verdict worse(bys_verdict a, bys_verdict b)
+{
     static const int rank[] = {
         [BYS_REPORTED] = 0, [BYS_PASS] = 1, [BYS_NOT_CHECKED] = 2, [BYS_FAIL] = 3};
     return rank[a] >= rank[b] ? a : b;
@@ -14,19 +15,22 @@ static bys_verdict worse(bys_verdict a, bys_verdict b) {
 
 // ---- directions ----------------------------------------------------------------------------
 
-static int by_value(const void *a, const void *b) {
+static int by_value(const void *a, const void *b)
+{
     const double x = *(const double *)a, y = *(const double *)b;
     return (x > y) - (x < y);
 }
 
-static int direction_index(const bys_design *out, double towards) {
+static int direction_index(const bys_design *out, double towards)
+{
     for (int d = 0; d < out->direction_count; d++)
         if (out->directions_rad[d] == towards)
             return d;
     return -1;
 }
 
-static void list_directions(bys_judge *judge) {
+static void list_directions(bys_judge *judge)
+{
     bys_design *out = judge->out;
     out->directions_rad = bys_judge_get(judge, (size_t)judge->env.count, sizeof(double));
     for (int e = 0; out->directions_rad && e < judge->env.count; e++) {
@@ -45,7 +49,8 @@ typedef struct {
     int count;
 } piece_list;
 
-static piece_list pieces_of_leg(bys_judge *judge, int leg) {
+static piece_list pieces_of_leg(bys_judge *judge, int leg)
+{
     piece_list list = {NULL, 0};
     for (int p = 0; p < judge->piece_count; p++)
         list.count += judge->pieces[p].leg == leg;
@@ -57,7 +62,8 @@ static piece_list pieces_of_leg(bys_judge *judge, int leg) {
     return list;
 }
 
-static void put_tension(bys_judge *judge, bys_leg_result *leg, const piece_list *list) {
+static void put_tension(bys_judge *judge, bys_leg_result *leg, const piece_list *list)
+{
     leg->tension_N = NAN;
     leg->wave_N = NAN;
     for (int k = 0; k < list->count; k++) {
@@ -71,7 +77,8 @@ static void put_tension(bys_judge *judge, bys_leg_result *leg, const piece_list 
     leg->mean_N = leg->tension_N;
 }
 
-static double job_tension(const bys_judge *judge, const double *tensions, const piece_list *list) {
+static double job_tension(const bys_judge *judge, const double *tensions, const piece_list *list)
+{
     double most = -1.0;
     for (int k = 0; k < list->count; k++)
         if (!judge->pieces[list->items[k]].fitting)
@@ -79,7 +86,8 @@ static double job_tension(const bys_judge *judge, const double *tensions, const 
     return most;
 }
 
-static void put_directions(bys_judge *judge, bys_leg_result *leg, const piece_list *list) {
+static void put_directions(bys_judge *judge, bys_leg_result *leg, const piece_list *list)
+{
     const size_t count = (size_t)judge->out->direction_count;
     leg->by_direction_N = bys_judge_get(judge, count, sizeof(double));
     leg->by_direction_lost_N = bys_judge_get(judge, count, sizeof(double));
@@ -102,7 +110,8 @@ static void put_directions(bys_judge *judge, bys_leg_result *leg, const piece_li
     }
 }
 
-static void put_lost(bys_judge *judge, bys_leg_result *leg, const piece_list *list) {
+static void put_lost(bys_judge *judge, bys_leg_result *leg, const piece_list *list)
+{
     const bys_job *worst = NULL;
     int worst_leg = -1;
     leg->lost_tension_N = NAN;
@@ -124,14 +133,16 @@ static void put_lost(bys_judge *judge, bys_leg_result *leg, const piece_list *li
     leg->lost_condition = bys_condition_name(judge, worst_leg);
 }
 
-static double highest_level(const bys_site *site) {
+static double highest_level(const bys_site *site)
+{
     double z = NAN;
     for (int i = 0; i < site->level_count; i++)
         z = fmax(site->levels[i].height, z);
     return z;
 }
 
-static void put_geometry(const bys_judge *judge, bys_leg_result *leg, int index) {
+static void put_geometry(const bys_judge *judge, bys_leg_result *leg, int index)
+{
     const bys_network *net = judge->stages[0].net;
     const bys_leg *from = &net->legs[index];
     double length = 0.0;
@@ -150,7 +161,8 @@ static void put_geometry(const bys_judge *judge, bys_leg_result *leg, int index)
 }
 
 /// Slack water at the lowest level, first stage.
-static void put_pretension(const bys_judge *judge, bys_leg_result *leg, int index) {
+static void put_pretension(const bys_judge *judge, bys_leg_result *leg, int index)
+{
     const bys_stage_set *set = &judge->stages[0];
     const bys_leg *from = &set->net->legs[index];
     double lowest = INFINITY;
@@ -168,7 +180,8 @@ static void put_pretension(const bys_judge *judge, bys_leg_result *leg, int inde
 
 // ---- pieces to order -----------------------------------------------------------------------
 
-static void put_piece_check(bys_judge *judge, bys_leg_piece *row, int piece) {
+static void put_piece_check(bys_judge *judge, bys_leg_piece *row, int piece)
+{
     const bys_piece *p = &judge->pieces[piece];
     bys_piece_seen seen;
     bys_piece_worst(judge, piece, &seen);
@@ -185,7 +198,8 @@ static void put_piece_check(bys_judge *judge, bys_leg_piece *row, int piece) {
 }
 
 static bys_leg_piece bare_piece(const char *id, const bys_part *part, const char *kind,
-                                double count, double mass) {
+                                double count, double mass)
+{
     return (bys_leg_piece){.id = id,
                            .part = part ? part->item.id : "",
                            .kind = kind,
@@ -199,14 +213,16 @@ static bys_leg_piece bare_piece(const char *id, const bys_part *part, const char
                            .basis = part ? part->item.basis : BYS_BASIS_ASSUMED};
 }
 
-static int nth_piece(const bys_judge *judge, const piece_list *list, bool fitting, int n) {
+static int nth_piece(const bys_judge *judge, const piece_list *list, bool fitting, int n)
+{
     for (int k = 0; k < list->count; k++)
         if (judge->pieces[list->items[k]].fitting == fitting && n-- == 0)
             return list->items[k];
     return -1;
 }
 
-static bys_leg_piece order_line(bys_judge *judge, const bys_leg_item *item, int piece) {
+static bys_leg_piece order_line(bys_judge *judge, const bys_leg_item *item, int piece)
+{
     const bys_part *part = item->part;
     bys_leg_piece row =
         bare_piece("", part, part->kind == BYS_PART_CHAIN ? "chain" : "rope", 1.0, 0.0);
@@ -218,7 +234,8 @@ static bys_leg_piece order_line(bys_judge *judge, const bys_leg_item *item, int 
     return row;
 }
 
-static void put_order(bys_judge *judge, bys_leg_result *leg, int index, const piece_list *list) {
+static void put_order(bys_judge *judge, bys_leg_result *leg, int index, const piece_list *list)
+{
     const bys_leg_spec *spec = judge->stages[0].net->legs[index].spec;
     int lines = 0, fittings = 0;
     const int count = spec ? spec->item_count : 0;
@@ -253,13 +270,15 @@ static void put_order(bys_judge *judge, bys_leg_result *leg, int index, const pi
 
 // ---- all legs ------------------------------------------------------------------------------
 
-static const char *line_name(const bys_network *net, const bys_leg *leg) {
+static const char *line_name(const bys_network *net, const bys_leg *leg)
+{
     return leg->line >= 0   ? net->lines[leg->line].id
            : leg->body >= 0 ? net->bodies[leg->body].id
                             : "";
 }
 
-static bys_anchor_load no_anchor(void) {
+static bys_anchor_load no_anchor(void)
+{
     return (bys_anchor_load){.check = {.analysis = bys_analysis,
                                        .characteristic_N = NAN,
                                        .load_factor = NAN,
@@ -276,7 +295,8 @@ static bys_anchor_load no_anchor(void) {
                              .grounded_m = NAN};
 }
 
-static void fill_leg(bys_judge *judge, int index) {
+static void fill_leg(bys_judge *judge, int index)
+{
     const bys_network *net = judge->stages[0].net;
     bys_leg_result *leg = &judge->out->legs[index];
     const piece_list list = pieces_of_leg(judge, index);
@@ -296,13 +316,15 @@ static void fill_leg(bys_judge *judge, int index) {
     put_order(judge, leg, index, &list);
 }
 
-static void take_anchor(bys_leg_result *leg, const bys_anchor_load *load) {
+static void take_anchor(bys_leg_result *leg, const bys_anchor_load *load)
+{
     leg->anchor = *load;
     leg->utilisation = fmax(leg->strength.utilisation, load->check.utilisation);
     leg->verdict = worse(leg->strength.verdict, load->check.verdict);
 }
 
-static const char *anchor_kind(const bys_part *part) {
+static const char *anchor_kind(const bys_part *part)
+{
     static const char *const names[] = {[BYS_ANCHOR_DEADWEIGHT] = "deadweight",
                                         [BYS_ANCHOR_DRAG] = "drag",
                                         [BYS_ANCHOR_SCREW] = "screw",
@@ -310,7 +332,8 @@ static const char *anchor_kind(const bys_part *part) {
     return part ? names[part->u.anchor.kind] : "fixed";
 }
 
-static void fill_anchor(bys_judge *judge, int index) {
+static void fill_anchor(bys_judge *judge, int index)
+{
     const bys_site *site = judge->site;
     const bys_network *net = judge->stages[0].net;
     const bys_anchor *from = &net->anchors[index];
@@ -342,7 +365,8 @@ static void fill_anchor(bys_judge *judge, int index) {
     }
 }
 
-static void sort_by_utilisation(bys_design *out) {
+static void sort_by_utilisation(bys_design *out)
+{
     for (int i = 0; i < out->leg_count; i++) {
         int k = i;
         const double value = out->legs[i].utilisation;
@@ -354,7 +378,8 @@ static void sort_by_utilisation(bys_design *out) {
     }
 }
 
-void bys_judge_legs(bys_judge *judge) {
+void bys_judge_legs(bys_judge *judge)
+{
     bys_design *out = judge->out;
     list_directions(judge);
     out->leg_count = judge->leg_count;

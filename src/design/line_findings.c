@@ -4,14 +4,16 @@
 
 #include <math.h>
 
-static int island_of_piece(const bys_stage_set *set, int piece) {
+static int island_of_piece(const bys_stage_set *set, int piece)
+{
     for (int s = 0; s < set->net->section_count; s++)
         if (set->piece_of_section[s] == piece)
             return set->net->points[set->net->sections[s].a].island;
     return -1;
 }
 
-static void strength_finding(bys_judge *judge, const int *pieces, int count) {
+static void strength_finding(bys_judge *judge, const int *pieces, int count)
+{
     const bys_stage_set *set = &judge->stages[0];
     const int island = island_of_piece(set, pieces[0]);
     bys_strength check = bys_pieces_check(judge, pieces, count);
@@ -31,7 +33,8 @@ static void strength_finding(bys_judge *judge, const int *pieces, int count) {
     bys_finding_add(judge, &f);
 }
 
-void bys_judge_line_findings(bys_judge *judge) {
+void bys_judge_line_findings(bys_judge *judge)
+{
     for (int p = 0; p < judge->piece_count; p++) {
         const bys_piece *piece = &judge->pieces[p];
         if (piece->leg >= 0 || !piece->part)

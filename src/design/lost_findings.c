@@ -7,7 +7,8 @@
 #include <string.h>
 
 /// Nominal backbone of a line, 3 numbers a point; malloc'd.
-static double *nominal(const bys_network *net, int line) {
+static double *nominal(const bys_network *net, int line)
+{
     const bys_line *l = &net->lines[line];
     double *xyz = malloc(3 * (size_t)(l->point_count + 1) * sizeof *xyz);
     for (int k = 0; xyz && k < l->point_count; k++)
@@ -15,7 +16,8 @@ static double *nominal(const bys_network *net, int line) {
     return xyz;
 }
 
-static const char *reached(bys_judge *judge, int own_line, const double *corners, int n) {
+static const char *reached(bys_judge *judge, int own_line, const double *corners, int n)
+{
     const bys_network *net = judge->stages[0].net;
     const char *list = "";
     for (int l = 0; l < net->line_count; l++) {
@@ -27,7 +29,8 @@ static const char *reached(bys_judge *judge, int own_line, const double *corners
     return list;
 }
 
-static void sweep_finding(bys_judge *judge, int leg) {
+static void sweep_finding(bys_judge *judge, int leg)
+{
     const bys_network *net = judge->stages[0].net;
     double support[BYS_SWEEP], corners[8 * BYS_SWEEP];
     for (int k = 0; k < BYS_SWEEP; k++)
@@ -59,7 +62,8 @@ static void sweep_finding(bys_judge *judge, int leg) {
     bys_finding_add(judge, &f);
 }
 
-void bys_judge_lost_findings(bys_judge *judge) {
+void bys_judge_lost_findings(bys_judge *judge)
+{
     for (int l = 0; l < judge->leg_count && !judge->no_memory; l++)
         sweep_finding(judge, l);
 }

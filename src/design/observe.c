@@ -7,7 +7,8 @@
 
 // ---- tensions ------------------------------------------------------------------------------
 
-static double fitting_tension(const bys_stage_set *set, const bys_state *state, int fitting) {
+static double fitting_tension(const bys_stage_set *set, const bys_state *state, int fitting)
+{
     double most = 0.0;
     for (int k = set->first_of_fitting[fitting]; k < set->first_of_fitting[fitting + 1]; k++) {
         const int end = set->end_of_fitting[k];
@@ -24,7 +25,8 @@ typedef struct {
     int lost;
 } tension_record;
 
-static void record(const tension_record *r, int piece, double tension) {
+static void record(const tension_record *r, int piece, double tension)
+{
     if (!(tension > r->most[piece]))
         return;
     r->most[piece] = tension;
@@ -34,7 +36,8 @@ static void record(const tension_record *r, int piece, double tension) {
 
 /// All pieces of one island except those of the lost leg; returns the largest leg tension.
 static double look_at_pieces(const bys_stage_set *set, const bys_state *state, int island,
-                             const tension_record *r, int *largest_leg) {
+                             const tension_record *r, int *largest_leg)
+{
     const bys_network *net = set->net;
     double largest = 0.0;
     for (int k = set->section_from[island]; k < set->section_from[island + 1]; k++) {
@@ -67,7 +70,8 @@ static double look_at_pieces(const bys_stage_set *set, const bys_state *state, i
 
 /// Line on the bed of the anchor's legs; grip: sliding friction of the chain in it.
 static void grounded_of(const bys_stage_set *set, const bys_state *state, const bys_anchor *anchor,
-                        int lost, double *grounded, double *grip) {
+                        int lost, double *grounded, double *grip)
+{
     const bys_network *net = set->net;
     int standing = 0;
     *grounded = *grip = 0.0;
@@ -88,7 +92,8 @@ static void grounded_of(const bys_stage_set *set, const bys_state *state, const 
         *grip = 0.0;
 }
 
-static void keep_worst(bys_anchor_seen *best, bys_anchor_seen *out, const bys_anchor_seen *seen) {
+static void keep_worst(bys_anchor_seen *best, bys_anchor_seen *out, const bys_anchor_seen *seen)
+{
     if (seen->trouble == BYS_SEEN_OK) {
         if (best->trouble == BYS_SEEN_NOTHING || seen->utilisation > best->utilisation)
             *best = *seen;
@@ -97,7 +102,8 @@ static void keep_worst(bys_anchor_seen *best, bys_anchor_seen *out, const bys_an
     }
 }
 
-static int first_standing(const bys_anchor *anchor, int lost) {
+static int first_standing(const bys_anchor *anchor, int lost)
+{
     for (int k = 0; k < anchor->leg_count; k++)
         if (anchor->legs[k] != lost)
             return anchor->legs[k];
@@ -105,7 +111,8 @@ static int first_standing(const bys_anchor *anchor, int lost) {
 }
 
 static void look_at_anchors(const bys_judge *judge, const bys_job *job, const bys_state *state,
-                            int island, int lost, bys_anchor_seen *best, bys_anchor_seen *out) {
+                            int island, int lost, bys_anchor_seen *best, bys_anchor_seen *out)
+{
     const bys_stage_set *set = bys_job_stage(judge, job);
     const bys_network *net = set->net;
     const double *normal = bys_job_environment(judge, job)->sea.bed_normal;
@@ -125,7 +132,8 @@ static void look_at_anchors(const bys_judge *judge, const bys_job *job, const by
 
 // ---- one state -----------------------------------------------------------------------------
 
-void bys_observe_intact(bys_judge *judge, bys_job *job, const bys_state *state) {
+void bys_observe_intact(bys_judge *judge, bys_job *job, const bys_state *state)
+{
     const bys_stage_set *set = bys_job_stage(judge, job);
     const tension_record r = {job->piece, NULL, -1};
     for (int i = 0; i < set->net->island_count; i++) {
@@ -141,7 +149,8 @@ void bys_observe_intact(bys_judge *judge, bys_job *job, const bys_state *state) 
     }
 }
 
-void bys_observe_lost(bys_judge *judge, bys_job *job, const bys_state *state, int lost) {
+void bys_observe_lost(bys_judge *judge, bys_job *job, const bys_state *state, int lost)
+{
     const bys_stage_set *set = bys_job_stage(judge, job);
     const int island = set->island_of_leg[lost];
     const tension_record r = {job->piece_lost, job->piece_lost_leg, lost};

@@ -7,13 +7,15 @@
 #include <math.h>
 #include <stdlib.h>
 
-static bool group_stable(const bys_stage_set *set, const bys_job *job, int point) {
+static bool group_stable(const bys_stage_set *set, const bys_job *job, int point)
+{
     return job->island[set->net->points[point].island] == BYS_STABLE;
 }
 
 // ---- floats and gear -----------------------------------------------------------------------
 
-static void keep_float(bys_group_seen *group, double share, int set, bool at_end) {
+static void keep_float(bys_group_seen *group, double share, int set, bool at_end)
+{
     double *least = at_end ? &group->end_share : &group->float_share;
     if (isnan(*least) || share < *least) {
         *least = share;
@@ -26,7 +28,8 @@ static void keep_float(bys_group_seen *group, double share, int set, bool at_end
     group->under_count++;
 }
 
-static void look_at_floats(const bys_judge *judge, bys_job *job, const bys_state *state) {
+static void look_at_floats(const bys_judge *judge, bys_job *job, const bys_state *state)
+{
     const bys_stage_set *set = bys_job_stage(judge, job);
     const bys_sea *sea = &bys_job_environment(judge, job)->sea;
     for (int f = 0; f < set->net->float_count; f++) {
@@ -41,7 +44,8 @@ static void look_at_floats(const bys_judge *judge, bys_job *job, const bys_state
     }
 }
 
-static void look_at_gear(const bys_judge *judge, bys_job *job, const bys_state *state) {
+static void look_at_gear(const bys_judge *judge, bys_job *job, const bys_state *state)
+{
     const bys_stage_set *set = bys_job_stage(judge, job);
     const bys_sea *sea = &bys_job_environment(judge, job)->sea;
     for (int g = 0; sea->has_bed && g < set->net->gear_count; g++) {
@@ -62,7 +66,8 @@ static void look_at_gear(const bys_judge *judge, bys_job *job, const bys_state *
 
 // ---- places in plan ------------------------------------------------------------------------
 
-const bys_state *bys_rest_of(const bys_judge *judge, const bys_job *job) {
+const bys_state *bys_rest_of(const bys_judge *judge, const bys_job *job)
+{
     const bys_stage_set *set = bys_job_stage(judge, job);
     const bys_environment *here = bys_job_environment(judge, job);
     if (bys_environment_slack(here))
@@ -73,14 +78,16 @@ const bys_state *bys_rest_of(const bys_judge *judge, const bys_job *job) {
     return NULL;
 }
 
-static void move_of(double *most, const bys_state *state, const bys_state *rest, int point) {
+static void move_of(double *most, const bys_state *state, const bys_state *rest, int point)
+{
     const double *a = state->x + 3 * point, *b = rest->x + 3 * point;
     const double move = hypot(a[0] - b[0], a[1] - b[1]);
     if (isnan(*most) || move > *most)
         *most = move;
 }
 
-static void look_at_excursion(const bys_judge *judge, bys_job *job, const bys_state *state) {
+static void look_at_excursion(const bys_judge *judge, bys_job *job, const bys_state *state)
+{
     const bys_network *net = bys_job_stage(judge, job)->net;
     const bys_state *rest = bys_rest_of(judge, job);
     for (int g = 0; rest && g < judge->group_count; g++) {
@@ -99,7 +106,8 @@ static void look_at_excursion(const bys_judge *judge, bys_job *job, const bys_st
     }
 }
 
-static void look_inside(const bys_judge *judge, bys_job *job, const bys_state *state) {
+static void look_inside(const bys_judge *judge, bys_job *job, const bys_state *state)
+{
     const bys_site *site = judge->site;
     const bys_stage_set *set = bys_job_stage(judge, job);
     for (int s = 0; site->lease_count >= 3 && s < set->net->section_count; s++) {
@@ -132,7 +140,8 @@ typedef struct {
     double low[2], high[2];
 } polyline;
 
-static void box_of(polyline *line) {
+static void box_of(polyline *line)
+{
     for (int c = 0; c < 2; c++) {
         line->low[c] = INFINITY;
         line->high[c] = -INFINITY;
@@ -144,20 +153,23 @@ static void box_of(polyline *line) {
         }
 }
 
-static double box_gap(const polyline *a, const polyline *b) {
+static double box_gap(const polyline *a, const polyline *b)
+{
     const double dx = fmax(0.0, fmax(a->low[0] - b->high[0], b->low[0] - a->high[0]));
     const double dy = fmax(0.0, fmax(a->low[1] - b->high[1], b->low[1] - a->high[1]));
     return hypot(dx, dy);
 }
 
-static void keep_gap(bys_group_seen *group, double gap, int other) {
+static void keep_gap(bys_group_seen *group, double gap, int other)
+{
     if (isnan(group->clearance) || gap < group->clearance) {
         group->clearance = gap;
         group->other = other;
     }
 }
 
-static void compare_lines(bys_job *job, const polyline *lines, int count) {
+static void compare_lines(bys_job *job, const polyline *lines, int count)
+{
     for (int i = 0; i < count; i++)
         for (int k = i + 1; k < count; k++) {
             const double known = fmax(job->group[i].clearance, job->group[k].clearance);
@@ -173,7 +185,8 @@ static void compare_lines(bys_job *job, const polyline *lines, int count) {
 }
 
 /// Lines are the first groups. Out of memory leaves the clearance unknown.
-static void look_at_clearance(const bys_judge *judge, bys_job *job, const bys_state *state) {
+static void look_at_clearance(const bys_judge *judge, bys_job *job, const bys_state *state)
+{
     const bys_network *net = bys_job_stage(judge, job)->net;
     size_t points = 0;
     for (int l = 0; l < net->line_count; l++)
@@ -197,7 +210,8 @@ static void look_at_clearance(const bys_judge *judge, bys_job *job, const bys_st
     free(lines);
 }
 
-void bys_observe_groups(bys_judge *judge, bys_job *job, const bys_state *state) {
+void bys_observe_groups(bys_judge *judge, bys_job *job, const bys_state *state)
+{
     look_at_floats(judge, job, state);
     look_at_gear(judge, job, state);
     look_at_excursion(judge, job, state);
@@ -207,7 +221,8 @@ void bys_observe_groups(bys_judge *judge, bys_job *job, const bys_state *state) 
 
 // ---- outline with a leg lost ---------------------------------------------------------------
 
-void bys_observe_sweep(bys_judge *judge, bys_job *job, const bys_state *state, int lost) {
+void bys_observe_sweep(bys_judge *judge, bys_job *job, const bys_state *state, int lost)
+{
     const bys_network *net = bys_job_stage(judge, job)->net;
     double *support = job->sweep + (size_t)lost * BYS_SWEEP;
     const int line = net->legs[lost].line, body = net->legs[lost].body;

@@ -13,13 +13,15 @@ typedef struct {
     const char **from, **to; ///< direct-mapped memory of what was copied last
 } owner;
 
-static size_t slot_of(const char *text) {
+static size_t slot_of(const char *text)
+{
     uintptr_t key = (uintptr_t)text;
     key ^= key >> 15;
     return (size_t)(key & (SLOTS - 1));
 }
 
-static void own(owner *o, const char **text) {
+static void own(owner *o, const char **text)
+{
     if (!*text)
         *text = "";
     const size_t slot = slot_of(*text);
@@ -35,7 +37,8 @@ static void own(owner *o, const char **text) {
     *text = o->to[slot];
 }
 
-static void own_all(owner *o, const char **const *fields, size_t count) {
+static void own_all(owner *o, const char **const *fields, size_t count)
+{
     for (size_t i = 0; i < count; i++)
         own(o, (const char **)fields[i]);
 }
@@ -43,11 +46,13 @@ static void own_all(owner *o, const char **const *fields, size_t count) {
     own_all(o, (const char **const[]){__VA_ARGS__},                                                \
             sizeof((const char **const[]){__VA_ARGS__}) / sizeof(const char **))
 
-static void own_check(owner *o, bys_strength *c) {
+static void own_check(owner *o, bys_strength *c)
+{
     OWN(o, &c->case_id, &c->condition, &c->analysis, &c->item, &c->component, &c->why, &c->source);
 }
 
-static void own_legs(owner *o, bys_design *d) {
+static void own_legs(owner *o, bys_design *d)
+{
     for (int i = 0; i < d->leg_count; i++) {
         bys_leg_result *leg = &d->legs[i];
         OWN(o, &leg->id, &leg->line, &leg->lost_case, &leg->lost_condition);
@@ -60,7 +65,8 @@ static void own_legs(owner *o, bys_design *d) {
         OWN(o, &d->anchors[i].id, &d->anchors[i].part, &d->anchors[i].kind);
 }
 
-static void own_rows(owner *o, bys_design *d) {
+static void own_rows(owner *o, bys_design *d)
+{
     for (int i = 0; i < d->finding_count; i++) {
         bys_finding *f = &d->findings[i];
         OWN(o, &f->kind, &f->item, &f->case_id, &f->condition, &f->unit, &f->text);
@@ -82,12 +88,14 @@ static void own_rows(owner *o, bys_design *d) {
         OWN(o, &d->levels[i].id);
 }
 
-static void own_list(owner *o, const char **list, int count) {
+static void own_list(owner *o, const char **list, int count)
+{
     for (int i = 0; i < count; i++)
         own(o, &list[i]);
 }
 
-bool bys_judge_own(bys_judge *judge) {
+bool bys_judge_own(bys_judge *judge)
+{
     bys_design *d = judge->out;
     owner o = {judge, calloc(SLOTS, sizeof(char *)), calloc(SLOTS, sizeof(char *))};
     if (o.from && o.to) {

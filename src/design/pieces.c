@@ -21,7 +21,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const char *component_of(const bys_part *part) {
+static const char *component_of(const bys_part *part)
+{
     if (!part)
         return "";
     switch (part->kind) {
@@ -34,13 +35,15 @@ static const char *component_of(const bys_part *part) {
     }
 }
 
-static const char *kind_of(const bys_part *part, bool fitting) {
+static const char *kind_of(const bys_part *part, bool fitting)
+{
     if (fitting)
         return part && part->kind == BYS_PART_ANCHOR ? "anchor" : "connector";
     return part && part->kind == BYS_PART_CHAIN ? "chain" : "rope";
 }
 
-static void line_capacity(bys_judge *judge, bys_piece *piece, const bys_line_part *line) {
+static void line_capacity(bys_judge *judge, bys_piece *piece, const bys_line_part *line)
+{
     const bool rope = piece->part->kind == BYS_PART_ROPE;
     const double ends = isnan(line->efficiency) ? 1.0 : line->efficiency;
     const double wet = line->wet_factor > 0.0 ? line->wet_factor : 1.0;
@@ -58,7 +61,8 @@ static void line_capacity(bys_judge *judge, bys_piece *piece, const bys_line_par
                            rope ? ", not reduced for knots or splices: none is stated" : "");
 }
 
-static void take_factors(bys_judge *judge, bys_piece *piece) {
+static void take_factors(bys_judge *judge, bys_piece *piece)
+{
     const bys_rules *rules = &judge->site->rules;
     const bys_factor *load = bys_rules_factor(rules, "load-static");
     const bys_factor *resistance = bys_rules_factor(rules, piece->component);
@@ -74,7 +78,8 @@ static void take_factors(bys_judge *judge, bys_piece *piece) {
     }
 }
 
-bys_piece bys_piece_make(bys_judge *judge, const char *id, const bys_part *part, bool fitting) {
+bys_piece bys_piece_make(bys_judge *judge, const char *id, const bys_part *part, bool fitting)
+{
     bys_piece piece = {.id = id,
                        .kind = kind_of(part, fitting),
                        .component = component_of(part),
@@ -116,7 +121,8 @@ bys_piece bys_piece_make(bys_judge *judge, const char *id, const bys_part *part,
 
 // ---- the list ------------------------------------------------------------------------------
 
-static int find_piece(const bys_judge *judge, const char *id, int guess) {
+static int find_piece(const bys_judge *judge, const char *id, int guess)
+{
     if (guess >= 0 && guess < judge->piece_count && strcmp(judge->pieces[guess].id, id) == 0)
         return guess;
     for (int i = 0; i < judge->piece_count; i++)
@@ -125,7 +131,8 @@ static int find_piece(const bys_judge *judge, const char *id, int guess) {
     return -1;
 }
 
-static int add_piece(bys_judge *judge, const bys_piece *piece) {
+static int add_piece(bys_judge *judge, const bys_piece *piece)
+{
     if (judge->piece_count == judge->piece_capacity) {
         const int capacity = judge->piece_capacity ? 2 * judge->piece_capacity : 256;
         bys_piece *grown = realloc(judge->pieces, (size_t)capacity * sizeof *grown);
@@ -140,7 +147,8 @@ static int add_piece(bys_judge *judge, const bys_piece *piece) {
     return judge->piece_count++;
 }
 
-static int section_piece(bys_judge *judge, const bys_section *section, int guess) {
+static int section_piece(bys_judge *judge, const bys_section *section, int guess)
+{
     const int old = guess == -2 ? -1 : find_piece(judge, section->id, guess);
     if (old >= 0)
         return old;
@@ -152,7 +160,8 @@ static int section_piece(bys_judge *judge, const bys_section *section, int guess
 }
 
 static int fitting_piece(bys_judge *judge, const bys_network *net, const bys_fitting *fitting,
-                         int guess) {
+                         int guess)
+{
     const int old = guess == -2 ? -1 : find_piece(judge, fitting->id, guess);
     if (old >= 0)
         return old;
@@ -163,7 +172,8 @@ static int fitting_piece(bys_judge *judge, const bys_network *net, const bys_fit
 }
 
 /// The anchor's own strength as a piece of the leg; -1 where it is not stated.
-static int foot_piece(bys_judge *judge, const bys_network *net, int leg, bool first) {
+static int foot_piece(bys_judge *judge, const bys_network *net, int leg, bool first)
+{
     const int anchor = net->legs[leg].anchor;
     const bys_part *part = anchor >= 0 ? net->anchors[anchor].part : NULL;
     if (!part || isnan(part->u.anchor.strength) || part->u.anchor.kind == BYS_ANCHOR_FIXED)
@@ -179,7 +189,8 @@ static int foot_piece(bys_judge *judge, const bys_network *net, int leg, bool fi
 }
 
 /// Ends of sections that meet at a fitting's point; those of its own leg if it belongs to one.
-static int fitting_ends(int *ends, const bys_network *net, const bys_fitting *fitting) {
+static int fitting_ends(int *ends, const bys_network *net, const bys_fitting *fitting)
+{
     int count = 0, first = 0, last = net->section_count;
     if (fitting->leg >= 0) {
         first = net->legs[fitting->leg].first_section;
@@ -200,7 +211,8 @@ static int fitting_ends(int *ends, const bys_network *net, const bys_fitting *fi
     return count;
 }
 
-static bool map_fittings(bys_judge *judge, bys_stage_set *set) {
+static bool map_fittings(bys_judge *judge, bys_stage_set *set)
+{
     const bys_network *net = set->net;
     int total = 0;
     set->first_of_fitting = bys_judge_get(judge, (size_t)net->fitting_count + 1, sizeof(int));
@@ -216,7 +228,8 @@ static bool map_fittings(bys_judge *judge, bys_stage_set *set) {
     return true;
 }
 
-bool bys_judge_pieces(bys_judge *judge) {
+bool bys_judge_pieces(bys_judge *judge)
+{
     for (int i = 0; i < judge->stage_count; i++) {
         bys_stage_set *set = &judge->stages[i];
         const bys_network *net = set->net;

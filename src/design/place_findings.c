@@ -5,18 +5,21 @@
 
 #include <math.h>
 
-static double margin_of(const bys_site *site) {
+static double margin_of(const bys_site *site)
+{
     return site->lease_margin > 0.0 ? site->lease_margin : 0.0;
 }
 
-static const char *side(bys_judge *judge, double inside) {
+static const char *side(bys_judge *judge, double inside)
+{
     return inside < 0.0 ? bys_judge_text(judge, "%.1f m outside the lease", -inside)
                         : bys_judge_text(judge, "%.1f m inside the lease", inside);
 }
 
 // ---- anchors -------------------------------------------------------------------------------
 
-static void anchor_finding(bys_judge *judge, const char *item, double inside, const char *what) {
+static void anchor_finding(bys_judge *judge, const char *item, double inside, const char *what)
+{
     const double margin = margin_of(judge->site);
     const bys_finding f = {.kind = "lease",
                            .item = item,
@@ -33,7 +36,8 @@ static void anchor_finding(bys_judge *judge, const char *item, double inside, co
 }
 
 /// Where a drag anchor is let go: its set-back beyond the final position.
-static double drop_point_inside(const bys_judge *judge, int anchor) {
+static double drop_point_inside(const bys_judge *judge, int anchor)
+{
     const bys_site *site = judge->site;
     const bys_anchor *a = &judge->stages[0].net->anchors[anchor];
     if (!a->part || a->part->u.anchor.kind != BYS_ANCHOR_DRAG || !(a->part->u.anchor.setback > 0.0))
@@ -44,7 +48,8 @@ static double drop_point_inside(const bys_judge *judge, int anchor) {
                            x[1] - a->part->u.anchor.setback * cos(a->heading));
 }
 
-static void all_anchors(bys_judge *judge) {
+static void all_anchors(bys_judge *judge)
+{
     const double margin = margin_of(judge->site);
     const bys_anchor_result *anchors = judge->out->anchors;
     int least = -1, failures = 0;
@@ -68,11 +73,13 @@ static void all_anchors(bys_judge *judge) {
 
 // ---- what moves ----------------------------------------------------------------------------
 
-static double inside_of(const bys_group_seen *seen) {
+static double inside_of(const bys_group_seen *seen)
+{
     return seen->inside;
 }
 
-static void moving_finding(bys_judge *judge, const bys_group_worst *worst) {
+static void moving_finding(bys_judge *judge, const bys_group_worst *worst)
+{
     bys_finding f = bys_finding_start(judge, "lease", worst);
     f.limit = margin_of(judge->site);
     f.text = bys_judge_text(
@@ -83,7 +90,8 @@ static void moving_finding(bys_judge *judge, const bys_group_worst *worst) {
     bys_finding_add(judge, &f);
 }
 
-void bys_judge_place_findings(bys_judge *judge) {
+void bys_judge_place_findings(bys_judge *judge)
+{
     if (judge->site->lease_count < 3)
         return;
     all_anchors(judge);

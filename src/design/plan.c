@@ -13,11 +13,13 @@ typedef struct {
     const bys_state *rest, *worst; ///< NULL = none
 } drawing;
 
-static bool usable(const bys_state *state, int island) {
+static bool usable(const bys_state *state, int island)
+{
     return state && state->islands[island].status == BYS_STABLE;
 }
 
-static const bys_state *rest_state(const bys_judge *judge, const bys_stage_set *set) {
+static const bys_state *rest_state(const bys_judge *judge, const bys_stage_set *set)
+{
     const bys_state *rest = NULL;
     double lowest = INFINITY;
     for (int e = 0; e < judge->env.count; e++)
@@ -28,7 +30,8 @@ static const bys_state *rest_state(const bys_judge *judge, const bys_stage_set *
     return rest;
 }
 
-static void point_at(double out[3], const bys_network *net, const bys_state *state, int point) {
+static void point_at(double out[3], const bys_network *net, const bys_state *state, int point)
+{
     const bys_point *p = &net->points[point];
     if (state) {
         memcpy(out, state->x + 3 * point, 3 * sizeof(double));
@@ -42,7 +45,8 @@ static void point_at(double out[3], const bys_network *net, const bys_state *sta
     }
 }
 
-static double *points_at(const drawing *d, const bys_state *state, const int *points, int count) {
+static double *points_at(const drawing *d, const bys_state *state, const int *points, int count)
+{
     double *xyz = bys_judge_get(d->judge, 3 * (size_t)count, sizeof(double));
     for (int k = 0; xyz && k < count; k++)
         point_at(xyz + 3 * k, d->set->net, state, points[k]);
@@ -50,7 +54,8 @@ static double *points_at(const drawing *d, const bys_state *state, const int *po
 }
 
 static bys_plan_line *add_line(const drawing *d, const char *id, const char *kind,
-                               const int *points, int count) {
+                               const int *points, int count)
+{
     bys_design *out = d->judge->out;
     const int island = d->set->net->points[points[0]].island;
     bys_plan_line *line = &out->plan[out->plan_count++];
@@ -65,7 +70,8 @@ static bys_plan_line *add_line(const drawing *d, const char *id, const char *kin
 // ---- kinds ---------------------------------------------------------------------------------
 
 /// Points along some contiguous sections; malloc'd; *count = their number.
-static int *along(const bys_network *net, int first, int sections, int *count) {
+static int *along(const bys_network *net, int first, int sections, int *count)
+{
     int total = 1;
     for (int s = first; s < first + sections; s++)
         total += net->sections[s].count;
@@ -80,7 +86,8 @@ static int *along(const bys_network *net, int first, int sections, int *count) {
 }
 
 static void mark_by_finding(const bys_judge *judge, bys_plan_line *line, int first, int sections,
-                            const bys_network *net) {
+                            const bys_network *net)
+{
     for (int f = 0; f < judge->out->finding_count; f++) {
         const bys_finding *finding = &judge->out->findings[f];
         for (int s = first; s < first + sections && strcmp(finding->kind, "line strength") == 0;
@@ -94,7 +101,8 @@ static void mark_by_finding(const bys_judge *judge, bys_plan_line *line, int fir
 
 /// All sections count for the mark; the two strands of a backbone share their points, one is drawn.
 static void draw_sections(const drawing *d, const char *id, const char *kind, int first,
-                          int sections, int leg) {
+                          int sections, int leg)
+{
     int count;
     const int drawn = leg < 0 && sections > 1 ? 1 : sections;
     int *points = drawn > 0 ? along(d->set->net, first, drawn, &count) : NULL;
@@ -111,7 +119,8 @@ static void draw_sections(const drawing *d, const char *id, const char *kind, in
 }
 
 /// Four corners of the deck at the frame's height, closed.
-static double *raft_outline(const drawing *d, const bys_state *state, int body) {
+static double *raft_outline(const drawing *d, const bys_state *state, int body)
+{
     const bys_body *b = &d->set->net->bodies[body];
     const double half[2] = {0.5 * b->part->u.raft.length, 0.5 * b->part->u.raft.width};
     static const double signs[5][2] = {{1, 1}, {1, -1}, {-1, -1}, {-1, 1}, {1, 1}};
@@ -125,7 +134,8 @@ static double *raft_outline(const drawing *d, const bys_state *state, int body) 
     return xyz;
 }
 
-static void draw_raft(const drawing *d, int body) {
+static void draw_raft(const drawing *d, int body)
+{
     bys_design *out = d->judge->out;
     const bys_body *b = &d->set->net->bodies[body];
     if (!b->part)
@@ -138,7 +148,8 @@ static void draw_raft(const drawing *d, int body) {
         line->worst_xyz = raft_outline(d, d->worst, body);
 }
 
-static void draw(const drawing *d) {
+static void draw(const drawing *d)
+{
     const bys_network *net = d->set->net;
     d->judge->out->plan = bys_judge_get(d->judge, (size_t)(net->section_count + net->body_count),
                                         sizeof *d->judge->out->plan);
@@ -158,7 +169,8 @@ static void draw(const drawing *d) {
         draw_raft(d, b);
 }
 
-bys_rc bys_judge_plan(bys_judge *judge, bys_error *err) {
+bys_rc bys_judge_plan(bys_judge *judge, bys_error *err)
+{
     const bys_design *out = judge->out;
     drawing d = {.judge = judge, .set = &judge->stages[0]};
     bys_state *worst = NULL;

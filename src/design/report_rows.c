@@ -7,11 +7,13 @@
 #include <math.h>
 #include <string.h>
 
-static const char *or_empty(const char *text) {
+static const char *or_empty(const char *text)
+{
     return text ? text : "";
 }
 
-static void put_head(bys_judge *judge) {
+static void put_head(bys_judge *judge)
+{
     const bys_site *site = judge->site;
     bys_design *out = judge->out;
     out->site = or_empty(site->name);
@@ -40,7 +42,8 @@ static void put_head(bys_judge *judge) {
     out->level_count = site->level_count;
 }
 
-static void put_depths(bys_judge *judge) {
+static void put_depths(bys_judge *judge)
+{
     bys_design *out = judge->out;
     out->bed_depth_min_m = out->bed_depth_max_m = NAN;
     for (int a = 0; a < out->anchor_count; a++) {
@@ -49,7 +52,8 @@ static void put_depths(bys_judge *judge) {
     }
 }
 
-static void put_inputs(bys_judge *judge) {
+static void put_inputs(bys_judge *judge)
+{
     const bys_site *site = judge->site;
     bys_design *out = judge->out;
     out->inputs = bys_judge_get(judge, (size_t)site->echo_count, sizeof *out->inputs);
@@ -58,7 +62,8 @@ static void put_inputs(bys_judge *judge) {
             (bys_input_row){site->echo[i].path, site->echo[i].text, site->echo[i].place.line};
 }
 
-static void put_factors(bys_judge *judge) {
+static void put_factors(bys_judge *judge)
+{
     const bys_rules *rules = &judge->site->rules;
     bys_design *out = judge->out;
     out->factors = bys_judge_get(judge, (size_t)rules->factor_count, sizeof *out->factors);
@@ -78,7 +83,8 @@ static void put_factors(bys_judge *judge) {
 
 enum { ROOM = 256 };
 
-static void warn(bys_judge *judge, const char *text) {
+static void warn(bys_judge *judge, const char *text)
+{
     bys_design *out = judge->out;
     for (int i = 0; i < out->warning_count; i++)
         if (strcmp(out->warnings[i], text) == 0)
@@ -87,7 +93,8 @@ static void warn(bys_judge *judge, const char *text) {
         out->warnings[out->warning_count++] = text;
 }
 
-static void warn_of_messages(bys_judge *judge) {
+static void warn_of_messages(bys_judge *judge)
+{
     for (size_t i = 0; i < bys_messages_count(judge->messages); i++) {
         const bys_message *m = bys_messages_at(judge->messages, i);
         if (m->severity == BYS_WARNING)
@@ -95,7 +102,8 @@ static void warn_of_messages(bys_judge *judge) {
     }
 }
 
-static void warn_of_waves(bys_judge *judge) {
+static void warn_of_waves(bys_judge *judge)
+{
     for (int e = 0; e < judge->env.count; e++)
         if (judge->env.items[e].sea.hs > 0.0) {
             warn(judge, "wave-frequency tension was not computed: the loads are the static mean "
@@ -107,7 +115,8 @@ static void warn_of_waves(bys_judge *judge) {
         }
 }
 
-static void warn_of_ropes(bys_judge *judge) {
+static void warn_of_ropes(bys_judge *judge)
+{
     for (int p = 0; p < judge->piece_count; p++) {
         const bys_part *part = judge->pieces[p].part;
         if (part && part->kind == BYS_PART_ROPE && isnan(part->u.line.efficiency))
@@ -119,7 +128,8 @@ static void warn_of_ropes(bys_judge *judge) {
     }
 }
 
-static void warn_of_anchors(bys_judge *judge) {
+static void warn_of_anchors(bys_judge *judge)
+{
     const bys_network *net = judge->stages[0].net;
     for (int a = 0; a < judge->anchor_count; a++) {
         const bys_anchor_rule *rule = &judge->rules[a];
@@ -132,7 +142,8 @@ static void warn_of_anchors(bys_judge *judge) {
     }
 }
 
-static void put_warnings(bys_judge *judge) {
+static void put_warnings(bys_judge *judge)
+{
     judge->out->warnings = bys_judge_get(judge, ROOM, sizeof(char *));
     if (!judge->out->warnings)
         return;
@@ -146,7 +157,8 @@ static void put_warnings(bys_judge *judge) {
 
 // ---- cautions ------------------------------------------------------------------------------
 
-static void put_cautions(bys_judge *judge) {
+static void put_cautions(bys_judge *judge)
+{
     static const char *const always[] = {
         "Equilibria take the seabed as frictionless; friction of chain counts once, in a "
         "deadweight's holding power.",
@@ -174,7 +186,8 @@ static void put_cautions(bys_judge *judge) {
                            out->solve_count, out->case_total);
 }
 
-void bys_judge_report_rows(bys_judge *judge) {
+void bys_judge_report_rows(bys_judge *judge)
+{
     put_head(judge);
     put_depths(judge);
     put_inputs(judge);

@@ -10,7 +10,8 @@ typedef struct {
     bys_arena *arena;
 } design_box;
 
-void bys_design_free(bys_design *design) {
+void bys_design_free(bys_design *design)
+{
     if (!design)
         return;
     design_box *box = (design_box *)design;
@@ -18,7 +19,8 @@ void bys_design_free(bys_design *design) {
     free(box);
 }
 
-static bys_rc prepare(bys_judge *judge, const bys_site *listed, bys_error *err) {
+static bys_rc prepare(bys_judge *judge, const bys_site *listed, bys_error *err)
+{
     bys_rc rc = bys_environments_make(&judge->env, listed, judge->messages, err);
     if (!rc)
         rc = bys_tuning_find(&judge->tuning, judge->site, judge->messages, err);
@@ -29,7 +31,8 @@ static bys_rc prepare(bys_judge *judge, const bys_site *listed, bys_error *err) 
     return rc;
 }
 
-static bys_rc judge_all(bys_judge *judge, bys_error *err) {
+static bys_rc judge_all(bys_judge *judge, bys_error *err)
+{
     bys_judge_legs(judge);
     if (!judge->no_memory)
         bys_judge_cases(judge);
@@ -49,7 +52,8 @@ static bys_rc judge_all(bys_judge *judge, bys_error *err) {
     return BYS_OK;
 }
 
-static void release(bys_judge *judge) {
+static void release(bys_judge *judge)
+{
     bys_judge_jobs_free(judge);
     bys_judge_stages_free(judge);
     bys_tuning_free(&judge->tuning);
@@ -57,7 +61,8 @@ static void release(bys_judge *judge) {
 }
 
 bys_rc bys_design_run(bys_design **out, const bys_site *site, const bys_check_options *options,
-                      bys_messages *messages, bys_error *err) {
+                      bys_messages *messages, bys_error *err)
+{
     static const bys_check_options plain = BYS_CHECK_OPTIONS_INIT;
     *out = NULL;
     design_box *box = calloc(1, sizeof *box);

@@ -19,7 +19,8 @@ typedef struct {
     bys_arena *arena;
 } solution_box;
 
-void bys_solution_free(bys_solution *solution) {
+void bys_solution_free(bys_solution *solution)
+{
     if (!solution)
         return;
     solution_box *box = (solution_box *)solution;
@@ -29,11 +30,13 @@ void bys_solution_free(bys_solution *solution) {
 
 // ---- rows ----------------------------------------------------------------------------------
 
-static bool lost_section(const bys_network *net, int section, int lost) {
+static bool lost_section(const bys_network *net, int section, int lost)
+{
     return lost >= 0 && net->sections[section].leg == lost;
 }
 
-static void put_nodes(bys_judge *judge, bys_solution *out, const bys_state *state) {
+static void put_nodes(bys_judge *judge, bys_solution *out, const bys_state *state)
+{
     const bys_network *net = state->net;
     out->nodes = bys_judge_get(judge, (size_t)net->point_count, sizeof *out->nodes);
     if (!out->nodes)
@@ -52,11 +55,13 @@ static void put_nodes(bys_judge *judge, bys_solution *out, const bys_state *stat
     out->node_count = net->point_count;
 }
 
-static bys_end_row end_row(const double force[3], double tension) {
+static bys_end_row end_row(const double force[3], double tension)
+{
     return (bys_end_row){force[0], force[1], force[2], tension};
 }
 
-static void put_spans(bys_judge *judge, bys_solution *out, const bys_state *state, int lost) {
+static void put_spans(bys_judge *judge, bys_solution *out, const bys_state *state, int lost)
+{
     const bys_network *net = state->net;
     out->spans = bys_judge_get(judge, (size_t)net->section_count, sizeof *out->spans);
     for (int s = 0; out->spans && s < net->section_count; s++) {
@@ -75,7 +80,8 @@ static void put_spans(bys_judge *judge, bys_solution *out, const bys_state *stat
     }
 }
 
-static void put_supports(bys_judge *judge, bys_solution *out, const bys_state *state) {
+static void put_supports(bys_judge *judge, bys_solution *out, const bys_state *state)
+{
     const bys_network *net = state->net;
     out->supports = bys_judge_get(judge, (size_t)net->point_count, sizeof *out->supports);
     for (int p = 0; out->supports && p < net->point_count; p++) {
@@ -87,7 +93,8 @@ static void put_supports(bys_judge *judge, bys_solution *out, const bys_state *s
     }
 }
 
-static double draft_of(const bys_network *net, const bys_state *state, int body, double level) {
+static double draft_of(const bys_network *net, const bys_state *state, int body, double level)
+{
     double draft = NAN;
     for (int k = 0; k < net->prism_count; k++)
         if (net->points[net->prisms[k].point].body == body)
@@ -95,7 +102,8 @@ static double draft_of(const bys_network *net, const bys_state *state, int body,
     return draft;
 }
 
-static void put_bodies(bys_judge *judge, bys_solution *out, const bys_state *state, double level) {
+static void put_bodies(bys_judge *judge, bys_solution *out, const bys_state *state, double level)
+{
     const bys_network *net = state->net;
     out->bodies = bys_judge_get(judge, (size_t)net->body_count, sizeof *out->bodies);
     for (int b = 0; out->bodies && b < net->body_count; b++) {
@@ -113,7 +121,8 @@ static void put_bodies(bys_judge *judge, bys_solution *out, const bys_state *sta
 }
 
 static void put_hangings(bys_judge *judge, bys_solution *out, const bys_state *state,
-                         const bys_sea *sea) {
+                         const bys_sea *sea)
+{
     const bys_network *net = state->net;
     out->floats = bys_judge_get(judge, (size_t)net->float_count, sizeof *out->floats);
     out->hanging = bys_judge_get(judge, (size_t)net->gear_count, sizeof *out->hanging);
@@ -137,7 +146,8 @@ static void put_hangings(bys_judge *judge, bys_solution *out, const bys_state *s
 }
 
 static void put_outcome(bys_judge *judge, bys_solution *out, const bys_state *state,
-                        const bys_sea *sea, int lost) {
+                        const bys_sea *sea, int lost)
+{
     const bys_network *net = state->net;
     int sections[64], count = 0;
     for (int s = 0; s < net->section_count && count < 64; s++)
@@ -164,7 +174,8 @@ static void put_outcome(bys_judge *judge, bys_solution *out, const bys_state *st
 
 /// Finds environment and stage of an id by prefix; an empty id takes the first of both.
 static bool find_case(const bys_judge *judge, const char *id, bool stages, int *environment,
-                      int *stage, const char **condition) {
+                      int *stage, const char **condition)
+{
     const bys_site *site = judge->site;
     *environment = 0;
     *stage = stages ? 0 : -1;
@@ -190,12 +201,14 @@ static bool find_case(const bys_judge *judge, const char *id, bool stages, int *
     return false;
 }
 
-static bool has_stages(const bys_site *site) {
+static bool has_stages(const bys_site *site)
+{
     return site->block_count + site->grid_count > 0 && site->stage_count > 0;
 }
 
 static bys_rc open_case(bys_judge *judge, const char *id, int *environment, int *lost,
-                        bys_error *err) {
+                        bys_error *err)
+{
     int stage;
     const char *condition;
     bys_rc rc = bys_environments_make(&judge->env, judge->site, judge->messages, err);
@@ -221,7 +234,8 @@ static bys_rc open_case(bys_judge *judge, const char *id, int *environment, int 
                                  "there is no case \"%s\" in this site", id);
 }
 
-static bys_rc solve_case(bys_judge *judge, bys_solution *out, const char *id, bys_error *err) {
+static bys_rc solve_case(bys_judge *judge, bys_solution *out, const char *id, bys_error *err)
+{
     bys_job job = {0};
     int lost;
     bys_state *state = NULL;
@@ -245,14 +259,16 @@ static bys_rc solve_case(bys_judge *judge, bys_solution *out, const char *id, by
     return rc;
 }
 
-static void release(bys_judge *judge) {
+static void release(bys_judge *judge)
+{
     bys_judge_stages_free(judge);
     bys_tuning_free(&judge->tuning);
     bys_environments_free(&judge->env);
 }
 
 bys_rc bys_solution_run(bys_solution **out, const bys_site *site, const char *case_id,
-                        bys_messages *messages, bys_error *err) {
+                        bys_messages *messages, bys_error *err)
+{
     *out = NULL;
     solution_box *box = calloc(1, sizeof *box);
     if (!box || !(box->arena = bys_arena_new())) {
@@ -272,7 +288,8 @@ bys_rc bys_solution_run(bys_solution **out, const bys_site *site, const char *ca
 
 // ---- list ----------------------------------------------------------------------------------
 
-bys_rc bys_case_list(bys_text *out, const bys_site *site, bys_messages *messages, bys_error *err) {
+bys_rc bys_case_list(bys_text *out, const bys_site *site, bys_messages *messages, bys_error *err)
+{
     bys_environments env;
     bys_network *net = NULL;
     const bool stages = has_stages(site);

@@ -7,13 +7,15 @@
 #include <stdlib.h>
 #include <string.h>
 
-static int stage_total(const bys_site *site) {
+static int stage_total(const bys_site *site)
+{
     const bool only_networks = site->block_count == 0 && site->grid_count == 0;
     return only_networks || site->stage_count == 0 ? 0 : site->stage_count;
 }
 
 /// Legs and anchors must be the same in all stages, so that one row stands for each.
-static bool same_legs(const bys_network *a, const bys_network *b) {
+static bool same_legs(const bys_network *a, const bys_network *b)
+{
     if (a->leg_count != b->leg_count || a->anchor_count != b->anchor_count ||
         a->line_count != b->line_count || a->body_count != b->body_count)
         return false;
@@ -25,7 +27,8 @@ static bool same_legs(const bys_network *a, const bys_network *b) {
 
 // ---- groups --------------------------------------------------------------------------------
 
-static bool make_groups(bys_judge *judge) {
+static bool make_groups(bys_judge *judge)
+{
     const bys_network *net = judge->stages[0].net;
     judge->groups = bys_judge_get(judge, (size_t)(net->line_count + net->body_count + 1),
                                   sizeof *judge->groups);
@@ -40,7 +43,8 @@ static bool make_groups(bys_judge *judge) {
 }
 
 /// First line of an island, else its first body, else the rest.
-static int island_group(const bys_judge *judge, const bys_network *net, int island) {
+static int island_group(const bys_judge *judge, const bys_network *net, int island)
+{
     for (int l = 0; l < net->line_count; l++)
         if (net->lines[l].island == island)
             return l;
@@ -48,7 +52,8 @@ static int island_group(const bys_judge *judge, const bys_network *net, int isla
     return part->body_count > 0 ? net->line_count + part->bodies[0] : judge->group_count - 1;
 }
 
-static int section_group(const bys_network *net, const bys_section *section, int fallback) {
+static int section_group(const bys_network *net, const bys_section *section, int fallback)
+{
     int line = section->line, body = -1;
     if (section->leg >= 0) {
         line = net->legs[section->leg].line;
@@ -59,7 +64,8 @@ static int section_group(const bys_network *net, const bys_section *section, int
     return line >= 0 ? line : body >= 0 ? net->line_count + body : fallback;
 }
 
-static bool map_groups(bys_judge *judge, bys_stage_set *set) {
+static bool map_groups(bys_judge *judge, bys_stage_set *set)
+{
     const bys_network *net = set->net;
     int *of_island = bys_judge_get(judge, (size_t)net->island_count, sizeof(int));
     set->group_of_section = bys_judge_get(judge, (size_t)net->section_count, sizeof(int));
@@ -84,17 +90,20 @@ static bool map_groups(bys_judge *judge, bys_stage_set *set) {
     return true;
 }
 
-static int section_island(const bys_network *net, int s) {
+static int section_island(const bys_network *net, int s)
+{
     return net->points[net->sections[s].a].island;
 }
 
-static int fitting_island(const bys_network *net, int f) {
+static int fitting_island(const bys_network *net, int f)
+{
     return net->points[net->fittings[f].point].island;
 }
 
 /// Items by island, in rising order: island i has list[from[i]] .. list[from[i+1] - 1].
 static bool list_items(bys_judge *judge, const bys_network *net, int count,
-                       int (*island_of)(const bys_network *, int), int **list_out, int **from_out) {
+                       int (*island_of)(const bys_network *, int), int **list_out, int **from_out)
+{
     int *from = *from_out = bys_judge_get(judge, (size_t)net->island_count + 2, sizeof(int));
     int *list = *list_out = bys_judge_get(judge, (size_t)count, sizeof(int));
     if (judge->no_memory)
@@ -108,7 +117,8 @@ static bool list_items(bys_judge *judge, const bys_network *net, int count,
     return true;
 }
 
-static bool list_by_island(bys_judge *judge, bys_stage_set *set) {
+static bool list_by_island(bys_judge *judge, bys_stage_set *set)
+{
     const bys_network *net = set->net;
     return list_items(judge, net, net->section_count, section_island, &set->section_list,
                       &set->section_from) &&
@@ -120,7 +130,8 @@ static bool list_by_island(bys_judge *judge, bys_stage_set *set) {
 
 /// Builds a stage's network. What the first stage has said is not said again: only faults are
 /// passed on from the others.
-static bys_rc build(bys_judge *judge, bys_stage_set *set, int stage, bool first, bys_error *err) {
+static bys_rc build(bys_judge *judge, bys_stage_set *set, int stage, bool first, bys_error *err)
+{
     bys_messages *said = judge->messages;
     if (!first && bys_messages_new(&said))
         return bys_error_set(err, BYS_ENOMEM, 0, "out of memory while preparing the stages");
@@ -135,7 +146,8 @@ static bys_rc build(bys_judge *judge, bys_stage_set *set, int stage, bool first,
     return rc;
 }
 
-static bys_rc add_stage(bys_judge *judge, int index, int stage, bys_error *err) {
+static bys_rc add_stage(bys_judge *judge, int index, int stage, bys_error *err)
+{
     bys_stage_set *set = &judge->stages[index];
     set->stage = stage;
     set->id = stage >= 0 ? judge->site->stages[stage].item.id : "as-written";
@@ -156,7 +168,8 @@ static bys_rc add_stage(bys_judge *judge, int index, int stage, bys_error *err) 
     return BYS_OK;
 }
 
-bys_rc bys_judge_stages(bys_judge *judge, int only, bys_error *err) {
+bys_rc bys_judge_stages(bys_judge *judge, int only, bys_error *err)
+{
     const int total = stage_total(judge->site);
     const int room = total && only == BYS_ALL_STAGES ? total : 1;
     judge->stages = bys_judge_get(judge, (size_t)room, sizeof *judge->stages);
@@ -172,7 +185,8 @@ bys_rc bys_judge_stages(bys_judge *judge, int only, bys_error *err) {
     return BYS_OK;
 }
 
-void bys_judge_stages_free(bys_judge *judge) {
+void bys_judge_stages_free(bys_judge *judge)
+{
     for (int i = 0; judge->stages && i < judge->stage_count; i++) {
         for (int e = 0; judge->stages[i].rest && e < judge->env.count; e++)
             bys_state_free(judge->stages[i].rest[e]);

@@ -10,13 +10,15 @@ typedef struct {
     int pass, fail, open;
 } tally;
 
-static void count(tally *t, bys_verdict verdict) {
+static void count(tally *t, bys_verdict verdict)
+{
     t->pass += verdict == BYS_PASS;
     t->fail += verdict == BYS_FAIL;
     t->open += verdict == BYS_NOT_CHECKED;
 }
 
-static tally count_all(const bys_design *out) {
+static tally count_all(const bys_design *out)
+{
     tally t = {0, 0, 0};
     for (int l = 0; l < out->leg_count; l++)
         count(&t, out->legs[l].strength.verdict);
@@ -27,14 +29,16 @@ static tally count_all(const bys_design *out) {
     return t;
 }
 
-static int finding_rank(const bys_finding *f) {
+static int finding_rank(const bys_finding *f)
+{
     static const int rank[] = {
         [BYS_FAIL] = 0, [BYS_NOT_CHECKED] = 1, [BYS_PASS] = 2, [BYS_REPORTED] = 3};
     return rank[f->verdict];
 }
 
 /// Demanded failures first; the order inside a rank stays.
-static void sort_findings(bys_judge *judge) {
+static void sort_findings(bys_judge *judge)
+{
     bys_design *out = judge->out;
     bys_finding *sorted = bys_judge_get(judge, (size_t)out->finding_count, sizeof *sorted);
     int n = 0;
@@ -47,25 +51,29 @@ static void sort_findings(bys_judge *judge) {
     out->findings = sorted;
 }
 
-static int unstable_demanded(const bys_design *out) {
+static int unstable_demanded(const bys_design *out)
+{
     int n = 0;
     for (int c = 0; c < out->case_count; c++)
         n += out->cases[c].demanded && out->cases[c].status != BYS_STABLE;
     return n;
 }
 
-static int failed_legs(const bys_design *out) {
+static int failed_legs(const bys_design *out)
+{
     int n = 0;
     for (int l = 0; l < out->leg_count; l++)
         n += out->legs[l].verdict == BYS_FAIL;
     return n;
 }
 
-static const char *plural(int n) {
+static const char *plural(int n)
+{
     return n == 1 ? "" : "s";
 }
 
-static void write_headline(bys_judge *judge, const tally *t) {
+static void write_headline(bys_judge *judge, const tally *t)
+{
     bys_design *out = judge->out;
     const int legs = failed_legs(out);
     int findings = 0;
@@ -92,7 +100,8 @@ static void write_headline(bys_judge *judge, const tally *t) {
                                        out->worst_count ? out->worst_things[0] : "");
 }
 
-void bys_judge_verdict(bys_judge *judge) {
+void bys_judge_verdict(bys_judge *judge)
+{
     bys_design *out = judge->out;
     sort_findings(judge);
     const tally t = count_all(out);
@@ -102,6 +111,7 @@ void bys_judge_verdict(bys_judge *judge) {
     write_headline(judge, &t);
 }
 
-int bys_design_exit(const bys_design *design) {
+int bys_design_exit(const bys_design *design)
+{
     return !strcmp(design->verdict, "pass") ? 0 : !strcmp(design->verdict, "fail") ? 1 : 2;
 }

@@ -7,7 +7,8 @@
 #include <math.h>
 #include <string.h>
 
-static void say(bys_judge *judge, const char *text) {
+static void say(bys_judge *judge, const char *text)
+{
     bys_design *out = judge->out;
     for (int i = 0; i < out->worst_count; i++)
         if (strcmp(out->worst_things[i], text) == 0)
@@ -16,7 +17,8 @@ static void say(bys_judge *judge, const char *text) {
         out->worst_things[out->worst_count++] = text;
 }
 
-static const char *weather_of(bys_judge *judge, const char *case_id) {
+static const char *weather_of(bys_judge *judge, const char *case_id)
+{
     int job, lost;
     if (!bys_case_find(judge, case_id, &job, &lost))
         return "";
@@ -26,7 +28,8 @@ static const char *weather_of(bys_judge *judge, const char *case_id) {
                                      judge->stages[0].net->legs[lost].id);
 }
 
-static const char *anchor_words(bys_judge *judge, const bys_anchor_result *anchor) {
+static const char *anchor_words(bys_judge *judge, const bys_anchor_result *anchor)
+{
     const bool deadweight = strcmp(anchor->kind, "deadweight") == 0;
     const char *kind = deadweight ? "deadweight" : bys_judge_text(judge, "%s anchor", anchor->kind);
     if (!(anchor->mass_kg > 0.0))
@@ -36,7 +39,8 @@ static const char *anchor_words(bys_judge *judge, const bys_anchor_result *ancho
                : bys_judge_text(judge, "%.0f kg %s", anchor->mass_kg, kind);
 }
 
-static const char *anchor_sentence(bys_judge *judge, const bys_leg_result *leg) {
+static const char *anchor_sentence(bys_judge *judge, const bys_leg_result *leg)
+{
     const bys_strength *c = &leg->anchor.check;
     const bys_anchor_result *anchor = &judge->out->anchors[leg->anchor_index];
     if (c->verdict == BYS_NOT_CHECKED)
@@ -49,7 +53,8 @@ static const char *anchor_sentence(bys_judge *judge, const bys_leg_result *leg) 
         bys_kilonewtons(judge, c->design_N), c->resistance_factor, weather_of(judge, c->case_id));
 }
 
-static const char *line_sentence(bys_judge *judge, const bys_leg_result *leg) {
+static const char *line_sentence(bys_judge *judge, const bys_leg_result *leg)
+{
     const bys_strength *c = &leg->strength;
     if (c->verdict == BYS_NOT_CHECKED)
         return bys_judge_text(judge, "%s: the line is not checked: %s.", leg->id, c->why);
@@ -61,7 +66,8 @@ static const char *line_sentence(bys_judge *judge, const bys_leg_result *leg) {
 }
 
 /// What of a leg has the verdict and the higher utilisation; NULL if neither has it.
-static const char *leg_sentence(bys_judge *judge, const bys_leg_result *leg, bys_verdict verdict) {
+static const char *leg_sentence(bys_judge *judge, const bys_leg_result *leg, bys_verdict verdict)
+{
     const bool anchor = leg->anchor.check.verdict == verdict,
                line = leg->strength.verdict == verdict;
     if (anchor && (!line || !(leg->strength.utilisation > leg->anchor.check.utilisation)))
@@ -69,11 +75,13 @@ static const char *leg_sentence(bys_judge *judge, const bys_leg_result *leg, bys
     return line ? line_sentence(judge, leg) : NULL;
 }
 
-static const char *leg_part(const bys_judge *judge, const bys_leg_result *leg) {
+static const char *leg_part(const bys_judge *judge, const bys_leg_result *leg)
+{
     return leg->anchor_index >= 0 ? judge->out->anchors[leg->anchor_index].part : "";
 }
 
-static void say_finding(bys_judge *judge, bys_verdict verdict) {
+static void say_finding(bys_judge *judge, bys_verdict verdict)
+{
     for (int f = 0; f < judge->out->finding_count; f++)
         if (judge->out->findings[f].verdict == verdict) {
             say(judge, bys_judge_text(judge, "%s.", judge->out->findings[f].text));
@@ -81,7 +89,8 @@ static void say_finding(bys_judge *judge, bys_verdict verdict) {
         }
 }
 
-static void say_verdict(bys_judge *judge, bys_verdict verdict) {
+static void say_verdict(bys_judge *judge, bys_verdict verdict)
+{
     const bys_design *out = judge->out;
     const bys_leg_result *first = NULL, *second = NULL, *any = NULL;
     for (int i = 0; i < out->leg_count; i++) {
@@ -103,7 +112,8 @@ static void say_verdict(bys_judge *judge, bys_verdict verdict) {
         say(judge, leg_sentence(judge, second, verdict));
 }
 
-void bys_judge_worst(bys_judge *judge) {
+void bys_judge_worst(bys_judge *judge)
+{
     judge->out->worst_things = bys_judge_get(judge, 3, sizeof(char *));
     if (!judge->out->worst_things)
         return;

@@ -47,33 +47,38 @@ typedef struct {
 
 // ---- directions and levels -----------------------------------------------------------------
 
-static double wrapped(double angle) {
+static double wrapped(double angle)
+{
     double a = fmod(angle, whole_turn);
     if (a < 0.0)
         a += whole_turn;
     return whole_turn - a < 1e-9 ? 0.0 : a;
 }
 
-static void add_direction(maker *m, double angle) {
+static void add_direction(maker *m, double angle)
+{
     for (int i = 0; i < m->direction_count; i++)
         if (fabs(bys_turn_between(m->directions[i], angle)) < 1e-6)
             return;
     m->directions[m->direction_count++] = wrapped(angle);
 }
 
-static int by_value(const void *a, const void *b) {
+static int by_value(const void *a, const void *b)
+{
     const double x = *(const double *)a, y = *(const double *)b;
     return (x > y) - (x < y);
 }
 
-static bool any_sectored(const bys_site *site) {
+static bool any_sectored(const bys_site *site)
+{
     for (int i = 0; i < site->current_count; i++)
         if (!isnan(site->currents[i].towards))
             return true;
     return false;
 }
 
-static bool make_directions(maker *m) {
+static bool make_directions(maker *m)
+{
     const bys_site *site = m->site;
     const bool stated_only =
         m->only_networks && (any_sectored(site) || site->rules.combination_count == 0);
@@ -97,7 +102,8 @@ static bool make_directions(maker *m) {
     return true;
 }
 
-static void make_levels(maker *m) {
+static void make_levels(maker *m)
+{
     const bys_site *site = m->site;
     m->level_count = 1;
     m->levels[0] = m->levels[1] = site->level_count > 0 ? 0 : -1;
@@ -117,7 +123,8 @@ static void make_levels(maker *m) {
 // ---- names ---------------------------------------------------------------------------------
 
 /// Shell-safe copy of a name: letters, digits, '.', '_' and '-' stay.
-static const char *slug(maker *m, const char *name) {
+static const char *slug(maker *m, const char *name)
+{
     char *copy = bys_arena_copy(m->out->arena, *name ? name : "x");
     if (!copy) {
         m->no_memory = true;
@@ -130,7 +137,8 @@ static const char *slug(maker *m, const char *name) {
 }
 
 /// Degrees with three digits before the point, and one after it where needed: "045", "022.5".
-static const char *degrees(maker *m, double angle) {
+static const char *degrees(maker *m, double angle)
+{
     const double tenths = round(wrapped(angle) / degree * 10.0);
     const int value = (int)tenths % 3600;
     char *text = value % 10 ? bys_arena_format(m->out->arena, "%03d.%d", value / 10, value % 10)
@@ -139,14 +147,16 @@ static const char *degrees(maker *m, double angle) {
     return text ? text : "";
 }
 
-static bool id_taken(const maker *m, const char *id) {
+static bool id_taken(const maker *m, const char *id)
+{
     for (int i = 0; i < m->out->count; i++)
         if (strcmp(m->out->items[i].id, id) == 0)
             return true;
     return false;
 }
 
-static const char *unique_id(maker *m, const char *wanted) {
+static const char *unique_id(maker *m, const char *wanted)
+{
     const char *id = wanted;
     for (int n = 2; id && id_taken(m, id); n++)
         id = bys_arena_format(m->out->arena, "%s-%d", wanted, n);
@@ -156,12 +166,14 @@ static const char *unique_id(maker *m, const char *wanted) {
 
 // ---- seas ----------------------------------------------------------------------------------
 
-static void unit_towards(double out[2], double angle) {
+static void unit_towards(double out[2], double angle)
+{
     out[0] = sin(angle);
     out[1] = cos(angle);
 }
 
-static void middle(const bys_site *site, double *x, double *y) {
+static void middle(const bys_site *site, double *x, double *y)
+{
     double sum[2] = {0.0, 0.0};
     int n = 0;
     for (; n < site->lease_count; n++) {
@@ -180,7 +192,8 @@ static void middle(const bys_site *site, double *x, double *y) {
     *y = n ? sum[1] / n : site->bed.y;
 }
 
-static void lay_bed(bys_sea *sea, const bys_site *site) {
+static void lay_bed(bys_sea *sea, const bys_site *site)
+{
     const bys_seabed *bed = &site->bed;
     sea->has_bed = site->has_bed;
     if (!site->has_bed)
@@ -194,7 +207,8 @@ static void lay_bed(bys_sea *sea, const bys_site *site) {
 }
 
 /// Still water at a level (index, -1 = no surface), over the bed.
-static bys_sea still_at(const maker *m, int level) {
+static bys_sea still_at(const maker *m, int level)
+{
     const bys_site *site = m->site;
     bys_sea sea = bys_sea_still(site->rho_water);
     sea.rho_air = site->rho_air;
@@ -209,7 +223,8 @@ static bys_sea still_at(const maker *m, int level) {
     return sea;
 }
 
-static bool deep_enough(maker *m, const bys_sea *sea, int level) {
+static bool deep_enough(maker *m, const bys_sea *sea, int level)
+{
     if (level < 0 || !sea->has_bed || sea->depth > 0.0)
         return true;
     bys_messages_add(m->messages, BYS_FAULT, BYS_M_over_land, m->site->levels[level].item.place,
@@ -219,7 +234,8 @@ static bool deep_enough(maker *m, const bys_sea *sea, int level) {
 }
 
 /// Waves of a pair; without a bed the depth becomes one deep-water wave length.
-static void add_waves(maker *m, bys_sea *sea, const bys_waves *waves, const char *level) {
+static void add_waves(maker *m, bys_sea *sea, const bys_waves *waves, const char *level)
+{
     if (!waves || !isfinite(sea->level))
         return;
     sea->hs = waves->hs;
@@ -237,7 +253,8 @@ static void add_waves(maker *m, bys_sea *sea, const bys_waves *waves, const char
     bys_sea_prepare(sea);
 }
 
-static void add_current(maker *m, bys_sea *sea, const bys_return *years, double towards) {
+static void add_current(maker *m, bys_sea *sea, const bys_return *years, double towards)
+{
     const bys_current *which;
     const bool profiled = isfinite(sea->level) && sea->has_bed;
     unit_towards(sea->current, towards);
@@ -247,12 +264,14 @@ static void add_current(maker *m, bys_sea *sea, const bys_return *years, double 
 }
 
 // Same water, bed and weather; a direction counts only where something flows.
-static bool same_flow(const double a[2], double speed_a, const double b[2], double speed_b) {
+static bool same_flow(const double a[2], double speed_a, const double b[2], double speed_b)
+{
     return speed_a == speed_b &&
            (speed_a == 0.0 || (fabs(a[0] - b[0]) < 1e-12 && fabs(a[1] - b[1]) < 1e-12));
 }
 
-static bool same_sea(const bys_sea *a, const bys_sea *b) {
+static bool same_sea(const bys_sea *a, const bys_sea *b)
+{
     return a->level == b->level &&
            same_flow(a->current, a->current_speed, b->current, b->current_speed) &&
            a->current_exponent == b->current_exponent &&
@@ -263,14 +282,16 @@ static bool same_sea(const bys_sea *a, const bys_sea *b) {
 
 // ---- crossing ------------------------------------------------------------------------------
 
-static bool known(const maker *m, const bys_sea *sea) {
+static bool known(const maker *m, const bys_sea *sea)
+{
     for (int i = 0; i < m->out->count; i++)
         if (same_sea(&m->out->items[i].sea, sea))
             return true;
     return false;
 }
 
-static void add(maker *m, const bys_environment *item) {
+static void add(maker *m, const bys_environment *item)
+{
     bys_environments *out = m->out;
     if (m->no_memory)
         return;
@@ -287,19 +308,22 @@ static void add(maker *m, const bys_environment *item) {
     out->items[out->count++] = *item;
 }
 
-static const char *level_id(const maker *m, int level) {
+static const char *level_id(const maker *m, int level)
+{
     return level < 0 ? "no-surface" : m->site->levels[level].item.id;
 }
 
 /// Nothing acts: slack water, which is listed by itself.
-static bool no_flow(const bys_sea *sea) {
+static bool no_flow(const bys_sea *sea)
+{
     return sea->current_speed == 0.0 && sea->wind_speed == 0.0 && sea->hs == 0.0;
 }
 
 /// All directions of one combination, level, weather and turn.
 static void add_directions(maker *m, const bys_sea *base, const char *name, int combination,
                            int level, const bys_return *years, const bys_weather *weather,
-                           double turn) {
+                           double turn)
+{
     const bool wind_fixed = weather->wind && !isnan(weather->wind->from);
     const bool waves_fixed = weather->waves && !isnan(weather->waves->from);
     const double stated = wind_fixed    ? weather->wind->from + BYS_PI
@@ -329,7 +353,8 @@ static void add_directions(maker *m, const bys_sea *base, const char *name, int 
     }
 }
 
-static void check_profiles(maker *m, const bys_sea *sea, const bys_return *years, int level) {
+static void check_profiles(maker *m, const bys_sea *sea, const bys_return *years, int level)
+{
     for (int i = 0; i < m->site->current_count; i++) {
         const bys_current *c = &m->site->currents[i];
         if (c->years != years->current || level < 0)
@@ -346,7 +371,8 @@ static void check_profiles(maker *m, const bys_sea *sea, const bys_return *years
 }
 
 /// All levels, weather and turns of one combination (-1: the rarest of everything).
-static void add_combination(maker *m, int combination) {
+static void add_combination(maker *m, int combination)
+{
     const bys_site *site = m->site;
     const bys_combination *c = combination < 0 ? NULL : &site->rules.combinations[combination];
     const bys_return years = bys_return_choose(site, c, !c, m->messages);
@@ -373,7 +399,8 @@ static void add_combination(maker *m, int combination) {
     }
 }
 
-static void add_still(maker *m, const char *id, int level, bool demanded) {
+static void add_still(maker *m, const char *id, int level, bool demanded)
+{
     bys_environment item = {.id = id,
                             .sea = still_at(m, level),
                             .combination = -1,
@@ -384,7 +411,8 @@ static void add_still(maker *m, const char *id, int level, bool demanded) {
         add(m, &item);
 }
 
-static void add_slack(maker *m) {
+static void add_slack(maker *m)
+{
     for (int l = 0; l < m->level_count; l++) {
         const char *id =
             bys_arena_format(m->out->arena, "slack/%s", slug(m, level_id(m, m->levels[l])));
@@ -394,11 +422,13 @@ static void add_slack(maker *m) {
     }
 }
 
-static bool any_weather(const bys_site *site) {
+static bool any_weather(const bys_site *site)
+{
     return site->current_count + site->wind_count + site->wave_count > 0;
 }
 
-static void cross(maker *m) {
+static void cross(maker *m)
+{
     const bys_site *site = m->site;
     if (m->only_networks && !any_weather(site)) {
         for (int l = 0; l < m->level_count; l++)
@@ -419,7 +449,8 @@ static void cross(maker *m) {
 }
 
 bys_rc bys_environments_make(bys_environments *out, const bys_site *site, bys_messages *messages,
-                             bys_error *err) {
+                             bys_error *err)
+{
     *out = (bys_environments){.arena = bys_arena_new()};
     maker m = {.site = site, .messages = messages, .out = out};
     m.only_networks = site->block_count == 0 && site->grid_count == 0 && site->network_count > 0;
@@ -442,7 +473,8 @@ bys_rc bys_environments_make(bys_environments *out, const bys_site *site, bys_me
     return bys_error_set(err, BYS_ENOMEM, 0, "out of memory while making the load cases");
 }
 
-void bys_environments_free(bys_environments *list) {
+void bys_environments_free(bys_environments *list)
+{
     if (!list)
         return;
     free(list->items);

@@ -23,7 +23,8 @@
 
 #include <math.h>
 
-bys_sea bys_sea_still(double rho) {
+bys_sea bys_sea_still(double rho)
+{
     bys_sea sea = {.rho = rho, .rho_air = 1.226, .gravity = BYS_G, .level = INFINITY};
     sea.current[1] = sea.wind[1] = sea.waves[1] = 1.0;
     sea.gamma = NAN;
@@ -31,12 +32,14 @@ bys_sea bys_sea_still(double rho) {
     return sea;
 }
 
-static bool has_waves(const bys_sea *sea) {
+static bool has_waves(const bys_sea *sea)
+{
     return sea->hs > 0.0 && sea->tp > 0.0 && isfinite(sea->level) && sea->depth > 0.0 &&
            isfinite(sea->depth);
 }
 
-void bys_sea_prepare(bys_sea *sea) {
+void bys_sea_prepare(bys_sea *sea)
+{
     for (int i = 0; i < BYS_SIGMA_POINTS; i++)
         sea->sigma[i] = 0.0;
     sea->reflection = 0.0;
@@ -49,7 +52,8 @@ void bys_sea_prepare(bys_sea *sea) {
         bys_drift_reflection_jonswap(sea->rho, sea->hs, sea->tp, sea->gamma, sea->depth);
 }
 
-double bys_sea_speed(const bys_sea *sea, double z, double *d_dz) {
+double bys_sea_speed(const bys_sea *sea, double z, double *d_dz)
+{
     if (d_dz)
         *d_dz = 0.0;
     if (sea->current_speed == 0.0)
@@ -65,13 +69,15 @@ double bys_sea_speed(const bys_sea *sea, double z, double *d_dz) {
 }
 
 // Slope of the table at knot i, per interval.
-static double knot_slope(const double *table, int i) {
+static double knot_slope(const double *table, int i)
+{
     if (i == 0 || i == BYS_SIGMA_POINTS - 1)
         return 0.0;
     return 0.5 * (table[i + 1] - table[i - 1]);
 }
 
-double bys_sea_sigma(const bys_sea *sea, double z, double *d_dz) {
+double bys_sea_sigma(const bys_sea *sea, double z, double *d_dz)
+{
     const int last = BYS_SIGMA_POINTS - 1;
     if (d_dz)
         *d_dz = 0.0;
@@ -94,14 +100,16 @@ double bys_sea_sigma(const bys_sea *sea, double z, double *d_dz) {
            u * u * v * m1;
 }
 
-double bys_sea_wind_at(const bys_sea *sea, double z) {
+double bys_sea_wind_at(const bys_sea *sea, double z)
+{
     if (sea->wind_speed == 0.0)
         return 0.0;
     const double height = isfinite(sea->level) ? z - sea->level : z;
     return bys_wind_dnv(sea->wind_speed, height, 600.0);
 }
 
-double bys_sea_bed_z(const bys_sea *sea, double x, double y) {
+double bys_sea_bed_z(const bys_sea *sea, double x, double y)
+{
     if (!sea->has_bed)
         return -INFINITY;
     const double *n = sea->bed_normal, *p = sea->bed_point;

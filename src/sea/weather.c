@@ -27,30 +27,35 @@ static const double one_minute = 60.0; // s, averaging time of static loads
 enum { CURRENT, WIND, WAVES, KINDS };
 static const char *const kind_names[KINDS] = {"current", "wind", "waves"};
 
-static int stated_count(const bys_site *site, int kind) {
+static int stated_count(const bys_site *site, int kind)
+{
     const int counts[KINDS] = {site->current_count, site->wind_count, site->wave_count};
     return counts[kind];
 }
 
-static double stated_years(const bys_site *site, int kind, int i) {
+static double stated_years(const bys_site *site, int kind, int i)
+{
     const double years = kind == CURRENT ? site->currents[i].years
                          : kind == WIND  ? site->winds[i].years
                                          : site->waves[i].years;
     return years > 0.0 ? years : 0.0;
 }
 
-static bys_place stated_place(const bys_site *site, int kind) {
+static bys_place stated_place(const bys_site *site, int kind)
+{
     return kind == CURRENT ? site->currents[0].item.place
            : kind == WIND  ? site->winds[0].item.place
                            : site->waves[0].item.place;
 }
 
-static bool same_years(double a, double b) {
+static bool same_years(double a, double b)
+{
     return fabs(a - b) <= 1e-6 * fmax(fabs(a), 1.0);
 }
 
 // The least stated value that is not more common than `wanted`; NAN if there is none.
-static double next_rarer(const bys_site *site, int kind, double wanted) {
+static double next_rarer(const bys_site *site, int kind, double wanted)
+{
     double best = NAN;
     for (int i = 0; i < stated_count(site, kind); i++) {
         const double years = stated_years(site, kind, i);
@@ -60,7 +65,8 @@ static double next_rarer(const bys_site *site, int kind, double wanted) {
     return best;
 }
 
-static double rarest_stated(const bys_site *site, int kind) {
+static double rarest_stated(const bys_site *site, int kind)
+{
     double best = NAN;
     for (int i = 0; i < stated_count(site, kind); i++)
         best = fmax(stated_years(site, kind, i), best);
@@ -68,7 +74,8 @@ static double rarest_stated(const bys_site *site, int kind) {
 }
 
 static double choose(const bys_site *site, int kind, double wanted, const char *combination,
-                     bys_messages *messages) {
+                     bys_messages *messages)
+{
     if (!(wanted > 0.0))
         return NAN;
     if (stated_count(site, kind) == 0) {
@@ -93,7 +100,8 @@ static double choose(const bys_site *site, int kind, double wanted, const char *
 }
 
 bys_return bys_return_choose(const bys_site *site, const bys_combination *combination, bool rarest,
-                             bys_messages *messages) {
+                             bys_messages *messages)
+{
     if (rarest)
         return (bys_return){rarest_stated(site, CURRENT), rarest_stated(site, WIND),
                             rarest_stated(site, WAVES)};
@@ -103,20 +111,24 @@ bys_return bys_return_choose(const bys_site *site, const bys_combination *combin
                         choose(site, WAVES, combination->wave_years, id, messages)};
 }
 
-double bys_turn_between(double from, double to) {
+double bys_turn_between(double from, double to)
+{
     return remainder(to - from, 2.0 * BYS_PI);
 }
 
-static bool together(double wind_from, double waves_from) {
+static bool together(double wind_from, double waves_from)
+{
     return isnan(wind_from) || isnan(waves_from) ||
            fabs(bys_turn_between(wind_from, waves_from)) < same_angle;
 }
 
-int bys_weather_room(const bys_site *site) {
+int bys_weather_room(const bys_site *site)
+{
     return (site->wind_count + 1) * (site->wave_count + 1);
 }
 
-int bys_weather_pairs(bys_weather *out, const bys_site *site, const bys_return *years) {
+int bys_weather_pairs(bys_weather *out, const bys_site *site, const bys_return *years)
+{
     int count = 0;
     for (int i = 0; i < site->wind_count; i++) {
         if (!same_years(stated_years(site, WIND, i), years->wind))
@@ -141,7 +153,8 @@ int bys_weather_pairs(bys_weather *out, const bys_site *site, const bys_return *
     return count;
 }
 
-static bool holds(const bys_current *current, double towards) {
+static bool holds(const bys_current *current, double towards)
+{
     if (isnan(current->towards))
         return true;
     const double sector = (current->sector > 0.0 ? current->sector : 0.0) + same_angle;
@@ -152,7 +165,8 @@ static bool holds(const bys_current *current, double towards) {
 }
 
 // v(z) = v0 ((d + z)/d)^a: v0 = mean (1 + a), or the value at that depth over the factor there.
-static double surface_speed(const bys_current *current, double depth) {
+static double surface_speed(const bys_current *current, double depth)
+{
     if (!isfinite(depth) || current->exponent == 0.0 || current->at == BYS_AT_SURFACE)
         return current->speed;
     if (current->at == BYS_AT_MEAN)
@@ -162,7 +176,8 @@ static double surface_speed(const bys_current *current, double depth) {
 }
 
 double bys_current_towards(const bys_site *site, double years, double towards, double depth,
-                           const bys_current **which) {
+                           const bys_current **which)
+{
     double best = 0.0;
     *which = NULL;
     for (int i = 0; i < site->current_count; i++) {
@@ -178,7 +193,8 @@ double bys_current_towards(const bys_site *site, double years, double towards, d
     return best;
 }
 
-double bys_wind_one_minute(double speed, double averaging) {
+double bys_wind_one_minute(double speed, double averaging)
+{
     const double stated = averaging > 0.0 ? averaging : 600.0;
     return speed * bys_wind_dnv(1.0, 10.0, one_minute) / bys_wind_dnv(1.0, 10.0, stated);
 }

@@ -6,12 +6,14 @@
 
 static const double pi = 3.14159265358979323846;
 
-static bys_item item(const char *id, bys_basis basis) {
+static bys_item item(const char *id, bys_basis basis)
+{
     return (bys_item){.id = id, .name = "", .source = "invented", .basis = basis};
 }
 
 static bys_part line_part(const char *id, bys_part_kind kind, const char *material, double diameter,
-                          double mass, double density, double strength, double stiffness) {
+                          double mass, double density, double strength, double stiffness)
+{
     bys_part part = {.item = item(id, BYS_BASIS_USER), .kind = kind};
     part.u.line = (bys_line_part){.material = material,
                                   .diameter = diameter,
@@ -26,7 +28,8 @@ static bys_part line_part(const char *id, bys_part_kind kind, const char *materi
     return part;
 }
 
-static void make_parts(hand_site *h) {
+static void make_parts(hand_site *h)
+{
     h->warp = line_part("warp28", BYS_PART_ROPE, "polyester", 0.028, 0.595, 1380.0, 120e3, 1.5e6);
     h->chain =
         line_part("chain16", BYS_PART_CHAIN, "steel-studless", 0.016, 5.6, 7850.0, 125e3, 2.2e7);
@@ -76,7 +79,8 @@ static void make_parts(hand_site *h) {
                                            .strength = NAN};
 }
 
-static void make_layout(hand_site *h) {
+static void make_layout(hand_site *h)
+{
     h->items[0] =
         (bys_leg_item){.kind = BYS_LEG_CONNECTOR, .part = &h->shackle, .length = NAN, .count = 1};
     h->items[1] =
@@ -127,7 +131,8 @@ static void make_layout(hand_site *h) {
         (bys_stage){.item = item("harvest", BYS_BASIS_USER), .month = NAN, .bedding_in = 1.0};
 }
 
-static void make_weather(hand_site *h) {
+static void make_weather(hand_site *h)
+{
     h->levels[0] = (bys_level){item("LAT", BYS_BASIS_USER), 0.0};
     h->levels[1] = (bys_level){item("HAT", BYS_BASIS_USER), 4.0};
     h->currents[0] = (bys_current){.item = item("c50", BYS_BASIS_USER),
@@ -146,7 +151,8 @@ static void make_weather(hand_site *h) {
                          .source = "assumed"};
 }
 
-static void make_rules(hand_site *h) {
+static void make_rules(hand_site *h)
+{
     static const struct {
         const char *name;
         double value;
@@ -176,7 +182,8 @@ static void make_rules(hand_site *h) {
                          .factor_count = HAND_FACTORS};
 }
 
-void hand_site_make(hand_site *h) {
+void hand_site_make(hand_site *h)
+{
     memset(h, 0, sizeof *h);
     make_parts(h);
     make_layout(h);
@@ -216,14 +223,16 @@ void hand_site_make(hand_site *h) {
     site->wind_wave_turns = h->turns;
 }
 
-bys_factor *hand_factor(hand_site *h, const char *component) {
+bys_factor *hand_factor(hand_site *h, const char *component)
+{
     for (int i = 0; i < HAND_FACTORS; i++)
         if (strcmp(h->factors[i].component, component) == 0)
             return &h->factors[i];
     return NULL;
 }
 
-void hand_site_without_lines(hand_site *h, bys_free_network *network) {
+void hand_site_without_lines(hand_site *h, bys_free_network *network)
+{
     *network = (bys_free_network){.item = item("net", BYS_BASIS_USER)};
     h->site.block_count = 0;
     h->site.networks = network;

@@ -12,14 +12,16 @@ static bys_judge judge;
 static const double level[3] = {0.0, 0.0, 1.0};
 static const double degree = BYS_PI / 180.0;
 
-static bys_anchor_rule rule(void) {
+static bys_anchor_rule rule(void)
+{
     judge.site = &hand.site;
     if (!judge.arena)
         judge.arena = bys_arena_new();
     return bys_anchor_rule_make(&judge, &hand.anchor.u.anchor, hand.anchor.item.basis);
 }
 
-static bys_anchor_seen look(const bys_anchor_rule *r, double h, double v, double bearing) {
+static bys_anchor_seen look(const bys_anchor_rule *r, double h, double v, double bearing)
+{
     const double force[3] = {h * sin(bearing), h * cos(bearing), v};
     bys_anchor_seen seen;
     bys_anchor_look(&seen, r, force, 0.0, 0.0, 0.0, level);
@@ -28,7 +30,8 @@ static bys_anchor_seen look(const bys_anchor_rule *r, double h, double v, double
 
 // 3 t of 2400 kg/m3 in 1025 kg/m3: 3000 x 9.80665 x (1 - 1025/2400) = 16855.18 N; 0.9 of it
 // 15169.66 N; x 0.30 = 4550.90 N flat. [calc by hand]
-START_TEST(deadweight_flat) {
+START_TEST(deadweight_flat)
+{
     hand_site_make(&hand);
     const bys_anchor_rule r = rule();
     ck_assert_str_eq(r.missing, "");
@@ -43,7 +46,8 @@ END_TEST
 
 // m W/(1 + m tan a), refs: slip at T = m W/(cos a + m sin a) [calc]: at 20 deg 4550.90/1.109191 =
 // 4102.90 N.
-START_TEST(deadweight_with_uplift) {
+START_TEST(deadweight_with_uplift)
+{
     hand_site_make(&hand);
     const bys_anchor_rule r = rule();
     const bys_anchor_seen seen = look(&r, 4000.0, 4000.0 * tan(20.0 * degree), 1.0);
@@ -54,7 +58,8 @@ START_TEST(deadweight_with_uplift) {
 END_TEST
 
 // A pull downwards is not credited; a lifted block fails whatever the factor.
-START_TEST(deadweight_pressed_and_lifted) {
+START_TEST(deadweight_pressed_and_lifted)
+{
     hand_site_make(&hand);
     hand_factor(&hand, "deadweight")->value = 1.0;
     const bys_anchor_rule r = rule();
@@ -68,7 +73,8 @@ END_TEST
 
 // Reference value [calc]: coefficient 0.45 on a 10 deg slope, pulled downslope along the bed:
 // cos 10 - sin 10 / 0.45 = 0.598923 of the flat value, "costs 40 %".
-START_TEST(deadweight_on_a_slope) {
+START_TEST(deadweight_on_a_slope)
+{
     hand_site_make(&hand);
     hand.anchor.u.anchor.friction = 0.45;
     hand.anchor.u.anchor.friction_basis = BYS_BASIS_TEST;
@@ -85,7 +91,8 @@ START_TEST(deadweight_on_a_slope) {
 END_TEST
 
 // At the multiplier found, the block model of phys has driving force = resistance. [derived]
-START_TEST(slip_agrees_with_the_block_model) {
+START_TEST(slip_agrees_with_the_block_model)
+{
     hand_site_make(&hand);
     const bys_anchor_rule r = rule();
     for (int slope = 0; slope <= 12; slope += 4)
@@ -103,7 +110,8 @@ START_TEST(slip_agrees_with_the_block_model) {
 }
 END_TEST
 
-START_TEST(a_slope_too_steep_holds_nothing) {
+START_TEST(a_slope_too_steep_holds_nothing)
+{
     hand_site_make(&hand);
     const bys_anchor_rule r = rule();
     const double b = 20.0 * degree, normal[3] = {sin(b), 0.0, cos(b)}, pull[3] = {1.0, 0.0, 0.0};
@@ -111,7 +119,8 @@ START_TEST(a_slope_too_steep_holds_nothing) {
 }
 END_TEST
 
-START_TEST(chain_on_the_bed_counts_once) {
+START_TEST(chain_on_the_bed_counts_once)
+{
     hand_site_make(&hand);
     const double force[3] = {0.0, 5000.0, 0.0};
     bys_anchor_rule r = rule();
@@ -124,7 +133,8 @@ START_TEST(chain_on_the_bed_counts_once) {
 }
 END_TEST
 
-START_TEST(clay_needs_its_strength_and_a_base) {
+START_TEST(clay_needs_its_strength_and_a_base)
+{
     hand_site_make(&hand);
     hand.soil.kind = "clay";
     bys_anchor_rule r = rule();
@@ -143,14 +153,16 @@ START_TEST(clay_needs_its_strength_and_a_base) {
 }
 END_TEST
 
-START_TEST(unknown_soil_is_not_checked) {
+START_TEST(unknown_soil_is_not_checked)
+{
     hand_site_make(&hand);
     hand.site.bed.soil_count = 0;
     ck_assert_ptr_nonnull(strstr(rule().missing, "soil"));
 }
 END_TEST
 
-START_TEST(a_missing_factor_is_never_one) {
+START_TEST(a_missing_factor_is_never_one)
+{
     hand_site_make(&hand);
     hand_factor(&hand, "deadweight")->value = NAN;
     const bys_anchor_rule r = rule();
@@ -161,7 +173,8 @@ START_TEST(a_missing_factor_is_never_one) {
 }
 END_TEST
 
-static void make_drag(void) {
+static void make_drag(void)
+{
     hand_site_make(&hand);
     hand.anchor.u.anchor.kind = BYS_ANCHOR_DRAG;
     hand.anchor.u.anchor.mass = 250.0;
@@ -170,7 +183,8 @@ static void make_drag(void) {
 
 // Class C, 250 kg: 26.9 kN in mud, 55.1 kN in sand (anchors, section 8, from the remembered table).
 // [memory]
-START_TEST(drag_anchor_by_the_power_law) {
+START_TEST(drag_anchor_by_the_power_law)
+{
     make_drag();
     bys_anchor_rule r = rule();
     expect_close(r.capacity, 55.1e3, 1e-3);
@@ -182,7 +196,8 @@ START_TEST(drag_anchor_by_the_power_law) {
 }
 END_TEST
 
-START_TEST(drag_anchor_has_no_help_from_chain) {
+START_TEST(drag_anchor_has_no_help_from_chain)
+{
     make_drag();
     const bys_anchor_rule r = rule();
     const double force[3] = {0.0, 20e3, 0.0};
@@ -192,7 +207,8 @@ START_TEST(drag_anchor_has_no_help_from_chain) {
 }
 END_TEST
 
-START_TEST(drag_anchor_limits) {
+START_TEST(drag_anchor_limits)
+{
     make_drag();
     const bys_anchor_rule r = rule();
     ck_assert_int_eq(look(&r, 20e3, 20e3 * tan(1.0 * degree), 0.0).trouble, BYS_SEEN_UPLIFT);
@@ -202,7 +218,8 @@ START_TEST(drag_anchor_limits) {
 }
 END_TEST
 
-START_TEST(drag_anchor_soils) {
+START_TEST(drag_anchor_soils)
+{
     make_drag();
     hand.soil.kind = "clay";
     ck_assert_ptr_nonnull(strstr(rule().missing, "undrained strength"));
@@ -223,7 +240,8 @@ START_TEST(drag_anchor_soils) {
 }
 END_TEST
 
-static void make_screw(void) {
+static void make_screw(void)
+{
     hand_site_make(&hand);
     hand.anchor.u.anchor.kind = BYS_ANCHOR_SCREW;
     hand.anchor.u.anchor.capacity = 60e3;
@@ -233,7 +251,8 @@ static void make_screw(void) {
 }
 
 // Resultant of 12 kN along and 9 kN up is 15 kN; 15 x 3 / 60 = 0.75. [derived]
-START_TEST(screw_takes_the_resultant) {
+START_TEST(screw_takes_the_resultant)
+{
     make_screw();
     const bys_anchor_rule r = rule();
     const bys_anchor_seen seen = look(&r, 12e3, 9e3, 2.0);
@@ -245,7 +264,8 @@ START_TEST(screw_takes_the_resultant) {
 }
 END_TEST
 
-START_TEST(capacities_are_not_mixed) {
+START_TEST(capacities_are_not_mixed)
+{
     make_screw();
     hand.anchor.u.anchor.capacity_kind = "proof";
     ck_assert_ptr_nonnull(strstr(rule().missing, "must not be mixed"));
@@ -260,7 +280,8 @@ START_TEST(capacities_are_not_mixed) {
 }
 END_TEST
 
-int main(void) {
+int main(void)
+{
     Suite *s = suite_create("anchor");
     suite_test(s, deadweight_flat);
     suite_test(s, deadweight_with_uplift);

@@ -3,7 +3,8 @@
 #include "design/judge.h"
 #include "support/suite.h"
 
-START_TEST(inside_is_signed) {
+START_TEST(inside_is_signed)
+{
     const double x[4] = {0, 10, 10, 0}, y[4] = {0, 0, 20, 20};
     expect_close(bys_plan_inside(x, y, 4, 4.0, 10.0), 4.0, 1e-15);
     expect_close(bys_plan_inside(x, y, 4, 16.0, 10.0), -6.0, 1e-15);
@@ -11,7 +12,8 @@ START_TEST(inside_is_signed) {
 }
 END_TEST
 
-START_TEST(inside_a_notched_lease) {
+START_TEST(inside_a_notched_lease)
+{
     const double x[6] = {0, 20, 20, 10, 10, 0}, y[6] = {0, 0, 10, 10, 20, 20};
     ck_assert(bys_plan_inside(x, y, 6, 15.0, 15.0) < 0.0);
     expect_close(bys_plan_inside(x, y, 6, 15.0, 15.0), -5.0, 1e-15);
@@ -19,7 +21,8 @@ START_TEST(inside_a_notched_lease) {
 }
 END_TEST
 
-START_TEST(gap_of_polylines) {
+START_TEST(gap_of_polylines)
+{
     const double a[6] = {0, 0, 0, 10, 0, 0}, b[9] = {0, 5, -3, 5, 2, 0, 12, 5, 1},
                  c[6] = {5, -1, 0, 5, 1, 0};
     expect_close(bys_plan_gap(a, 2, b, 3), 2.0, 1e-15); // height does not count
@@ -28,7 +31,8 @@ START_TEST(gap_of_polylines) {
 END_TEST
 
 // A disc of radius 100 m: the polygon of 32 tangents has area 32 r^2 tan(pi/32).
-START_TEST(outline_of_a_disc) {
+START_TEST(outline_of_a_disc)
+{
     double support[BYS_SWEEP], corners[8 * BYS_SWEEP];
     for (int k = 0; k < BYS_SWEEP; k++)
         support[k] = 100.0 + 0.0 * k;
@@ -38,7 +42,8 @@ START_TEST(outline_of_a_disc) {
 }
 END_TEST
 
-START_TEST(outline_of_a_square_far_from_the_origin) {
+START_TEST(outline_of_a_square_far_from_the_origin)
+{
     double support[BYS_SWEEP], corners[8 * BYS_SWEEP];
     for (int k = 0; k < BYS_SWEEP; k++)
         support[k] = -INFINITY;
@@ -55,7 +60,8 @@ START_TEST(outline_of_a_square_far_from_the_origin) {
 }
 END_TEST
 
-START_TEST(outline_of_nothing) {
+START_TEST(outline_of_nothing)
+{
     double support[BYS_SWEEP], corners[8 * BYS_SWEEP];
     for (int k = 0; k < BYS_SWEEP; k++)
         support[k] = -INFINITY;
@@ -63,7 +69,8 @@ START_TEST(outline_of_nothing) {
 }
 END_TEST
 
-int main(void) {
+int main(void)
+{
     Suite *s = suite_create("geometry");
     suite_test(s, inside_is_signed);
     suite_test(s, inside_a_notched_lease);

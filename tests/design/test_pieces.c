@@ -9,14 +9,16 @@
 static hand_site hand;
 static bys_judge judge;
 
-static bys_piece piece(const bys_part *part) {
+static bys_piece piece(const bys_part *part)
+{
     judge.site = &hand.site;
     if (!judge.arena)
         judge.arena = bys_arena_new();
     return bys_piece_make(&judge, "L01/N/piece", part, part->kind == BYS_PART_CONNECTOR);
 }
 
-START_TEST(rope_with_splice) {
+START_TEST(rope_with_splice)
+{
     hand_site_make(&hand);
     const bys_piece p = piece(&hand.warp);
     expect_close(p.capacity, 108e3, 1e-15);
@@ -26,7 +28,8 @@ START_TEST(rope_with_splice) {
 }
 END_TEST
 
-START_TEST(reductions_each_once) {
+START_TEST(reductions_each_once)
+{
     hand_site_make(&hand);
     hand.warp.u.line.wet_factor = 0.85; // wet nylon, UFC 4-159-03 Table 3-7 (read)
     expect_close(piece(&hand.warp).capacity, 120e3 * 0.9 * 0.85, 1e-15);
@@ -37,7 +40,8 @@ START_TEST(reductions_each_once) {
 }
 END_TEST
 
-START_TEST(chain_and_connector) {
+START_TEST(chain_and_connector)
+{
     hand_site_make(&hand);
     expect_close(piece(&hand.chain).per_newton, 3.0 / 125e3, 1e-15);
     const bys_piece p = piece(&hand.shackle);
@@ -46,7 +50,8 @@ START_TEST(chain_and_connector) {
 }
 END_TEST
 
-START_TEST(the_weakest_basis_counts) {
+START_TEST(the_weakest_basis_counts)
+{
     hand_site_make(&hand);
     hand.chain.item.basis = BYS_BASIS_READ;
     hand_factor(&hand, "chain")->basis = BYS_BASIS_MEMORY;
@@ -57,7 +62,8 @@ START_TEST(the_weakest_basis_counts) {
 }
 END_TEST
 
-START_TEST(what_is_missing_is_named) {
+START_TEST(what_is_missing_is_named)
+{
     hand_site_make(&hand);
     hand.warp.u.line.strength = NAN;
     bys_piece p = piece(&hand.warp);
@@ -74,7 +80,8 @@ START_TEST(what_is_missing_is_named) {
 }
 END_TEST
 
-int main(void) {
+int main(void)
+{
     Suite *s = suite_create("pieces");
     suite_test(s, rope_with_splice);
     suite_test(s, reductions_each_once);

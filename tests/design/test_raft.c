@@ -11,7 +11,8 @@ static hand_site hand;
 static const double pi = 3.14159265358979323846;
 
 static void make_rafts(bys_part *raft, bys_part *ropes, bys_gear_values *values, bys_grid *grid,
-                       bys_leg_spec legs[4]) {
+                       bys_leg_spec legs[4])
+{
     static const char *const at[4] = {"NW", "NE", "SW", "SE"};
     hand_site_make(&hand);
     hand.currents[0].towards = 0.5 * pi;
@@ -66,14 +67,16 @@ static void make_rafts(bys_part *raft, bys_part *ropes, bys_gear_values *values,
     hand.anchor.u.anchor.capacity_angle = 0.5 * pi;
 }
 
-static int count_kind(const bys_design *d, const char *kind) {
+static int count_kind(const bys_design *d, const char *kind)
+{
     int n = 0;
     for (int p = 0; p < d->plan_count; p++)
         n += strcmp(d->plan[p].kind, kind) == 0;
     return n;
 }
 
-START_TEST(two_rafts) {
+START_TEST(two_rafts)
+{
     bys_part raft, ropes;
     bys_gear_values values[1];
     bys_grid grid;
@@ -108,7 +111,8 @@ START_TEST(two_rafts) {
 }
 END_TEST
 
-int main(void) {
+int main(void)
+{
     Suite *s = suite_create("raft");
     suite_test(s, two_rafts);
     return suite_run(s, NULL);

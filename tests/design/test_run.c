@@ -11,13 +11,15 @@ static bys_messages *messages;
 static const double pi = 3.14159265358979323846;
 
 /// A current across the line only, so that each run is short.
-static void make_across(void) {
+static void make_across(void)
+{
     hand_site_make(&hand);
     hand.currents[0].towards = 0.5 * pi;
     hand.currents[0].sector = 0.1;
 }
 
-static void good_screw(void) {
+static void good_screw(void)
+{
     bys_anchor_part *a = &hand.anchor.u.anchor;
     a->kind = BYS_ANCHOR_SCREW;
     a->capacity = 200e3;
@@ -26,7 +28,8 @@ static void good_screw(void) {
     a->capacity_angle = 0.5 * pi;
 }
 
-static bys_design *run(const bys_check_options *options) {
+static bys_design *run(const bys_check_options *options)
+{
     bys_design *design = NULL;
     bys_error err = {0};
     bys_messages_new(&messages);
@@ -36,14 +39,16 @@ static bys_design *run(const bys_check_options *options) {
     return design;
 }
 
-static const bys_finding *finding(const bys_design *d, const char *kind, bys_verdict verdict) {
+static const bys_finding *finding(const bys_design *d, const char *kind, bys_verdict verdict)
+{
     for (int i = 0; i < d->finding_count; i++)
         if (strcmp(d->findings[i].kind, kind) == 0 && d->findings[i].verdict == verdict)
             return &d->findings[i];
     return NULL;
 }
 
-static void expect_contract(const bys_strength *c) {
+static void expect_contract(const bys_strength *c)
+{
     if (isnan(c->utilisation))
         return;
     expect_close(c->design_N, c->characteristic_N * c->load_factor, 1e-12);
@@ -51,7 +56,8 @@ static void expect_contract(const bys_strength *c) {
     ck_assert((c->utilisation <= 1.0) == (c->verdict == BYS_PASS) || c->verdict == BYS_NOT_CHECKED);
 }
 
-START_TEST(small_blocks_fail_and_say_so) {
+START_TEST(small_blocks_fail_and_say_so)
+{
     make_across();
     bys_design *d = run(NULL);
     ck_assert_str_eq(d->verdict, "fail");
@@ -78,7 +84,8 @@ START_TEST(small_blocks_fail_and_say_so) {
 }
 END_TEST
 
-START_TEST(good_anchors_pass) {
+START_TEST(good_anchors_pass)
+{
     make_across();
     good_screw();
     bys_design *d = run(NULL);
@@ -93,7 +100,8 @@ START_TEST(good_anchors_pass) {
 }
 END_TEST
 
-START_TEST(a_missing_factor_is_incomplete) {
+START_TEST(a_missing_factor_is_incomplete)
+{
     make_across();
     good_screw();
     hand_factor(&hand, "screw")->value = NAN;
@@ -107,7 +115,8 @@ START_TEST(a_missing_factor_is_incomplete) {
 }
 END_TEST
 
-START_TEST(fail_beats_incomplete) {
+START_TEST(fail_beats_incomplete)
+{
     make_across();
     good_screw();
     hand_factor(&hand, "screw")->value = NAN;
@@ -120,7 +129,8 @@ START_TEST(fail_beats_incomplete) {
 }
 END_TEST
 
-START_TEST(a_missing_strength_is_not_checked) {
+START_TEST(a_missing_strength_is_not_checked)
+{
     make_across();
     good_screw();
     hand.shackle.u.connector.strength = NAN;
@@ -132,7 +142,8 @@ START_TEST(a_missing_strength_is_not_checked) {
 }
 END_TEST
 
-START_TEST(strict_takes_no_unverified_value) {
+START_TEST(strict_takes_no_unverified_value)
+{
     make_across();
     good_screw();
     hand_factor(&hand, "rope")->basis = BYS_BASIS_MEMORY;
@@ -149,7 +160,8 @@ START_TEST(strict_takes_no_unverified_value) {
 }
 END_TEST
 
-START_TEST(the_lease_is_kept_by_anchors) {
+START_TEST(the_lease_is_kept_by_anchors)
+{
     make_across();
     good_screw();
     for (int i = 0; i < 4; i++)
@@ -165,7 +177,8 @@ START_TEST(the_lease_is_kept_by_anchors) {
 }
 END_TEST
 
-START_TEST(limits_of_the_user_are_demanded) {
+START_TEST(limits_of_the_user_are_demanded)
+{
     make_across();
     good_screw();
     hand.site.rules.float_reserve = 0.999;
@@ -183,7 +196,8 @@ END_TEST
 // 0.46 (1025/910 - 1) kg/m, of a net lift of 0.055 x 1025 - 3.5 kg: 67.66 % is left. [derived]
 // How panels fall between the floats shifts single floats by a few newtons: 1 % is allowed. At the
 // higher level the legs would pull the floats next to them down, so there is only the lower one.
-START_TEST(float_reserve_is_judged_at_rest) {
+START_TEST(float_reserve_is_judged_at_rest)
+{
     make_across();
     hand.site.level_count = 1;
     good_screw();
@@ -203,7 +217,8 @@ START_TEST(float_reserve_is_judged_at_rest) {
 }
 END_TEST
 
-START_TEST(a_demanded_lost_leg_counts) {
+START_TEST(a_demanded_lost_leg_counts)
+{
     make_across();
     good_screw();
     bys_design *d = run(NULL);
@@ -221,7 +236,8 @@ START_TEST(a_demanded_lost_leg_counts) {
 END_TEST
 
 // Both north legs go to one anchor: its load is the vector sum of the two.
-START_TEST(a_shared_anchor_takes_the_sum) {
+START_TEST(a_shared_anchor_takes_the_sum)
+{
     bys_leg_spec legs[2];
     make_across();
     good_screw();
@@ -254,7 +270,8 @@ END_TEST
 
 // Moored at one end only, the line streams from its leg. Without that leg nothing holds it:
 // reported, or incomplete where the rules demand the case.
-START_TEST(a_line_on_one_leg) {
+START_TEST(a_line_on_one_leg)
+{
     make_across();
     good_screw();
     hand.site.level_count = 1;
@@ -279,7 +296,8 @@ START_TEST(a_line_on_one_leg) {
 END_TEST
 
 // 20 kN of the anchor's own strength against about 12 kN times 3.
-START_TEST(the_anchor_itself_can_break) {
+START_TEST(the_anchor_itself_can_break)
+{
     make_across();
     good_screw();
     hand.anchor.u.anchor.strength = 20e3;
@@ -291,7 +309,8 @@ START_TEST(the_anchor_itself_can_break) {
 }
 END_TEST
 
-START_TEST(a_warning_is_said_once) {
+START_TEST(a_warning_is_said_once)
+{
     make_across();
     good_screw();
     hand.leg.at = "N"; // one leg only: warned of by the layout, in each stage
@@ -309,7 +328,8 @@ START_TEST(a_warning_is_said_once) {
 END_TEST
 
 /// All numbers that a run gives, in one text.
-static void print(bys_text *out, const bys_design *d) {
+static void print(bys_text *out, const bys_design *d)
+{
     bys_text_addf(out, "%s %d %d\n", d->headline, d->case_total, d->solve_count);
     for (int l = 0; l < d->leg_count; l++) {
         const bys_leg_result *leg = &d->legs[l];
@@ -335,7 +355,8 @@ static void print(bys_text *out, const bys_design *d) {
                           d->plan[p].worst_xyz ? d->plan[p].worst_xyz[k] : 0.0);
 }
 
-START_TEST(threads_change_nothing) {
+START_TEST(threads_change_nothing)
+{
     hand_site_make(&hand);
     hand.block.lines = 3;
     bys_text text[3] = {{0}, {0}, {0}};
@@ -355,7 +376,8 @@ END_TEST
 // Three lines side by side on a level bed are copies: one is solved. With the middle one a little
 // longer, the outer two are still copies and the middle one is solved as well; its own tensions are
 // those that it has alone.
-START_TEST(copies_are_solved_once) {
+START_TEST(copies_are_solved_once)
+{
     make_across();
     bys_design *d = run(NULL);
     const int one = d->solve_count;
@@ -383,7 +405,8 @@ START_TEST(copies_are_solved_once) {
 END_TEST
 
 // On a bed that slopes along x the lines are not copies.
-START_TEST(a_slope_parts_the_copies) {
+START_TEST(a_slope_parts_the_copies)
+{
     make_across();
     hand.block.lines = 2;
     hand.site.bed.slope = 0.02;
@@ -395,13 +418,15 @@ START_TEST(a_slope_parts_the_copies) {
 }
 END_TEST
 
-static int stop(void *user, size_t done, size_t total, double worst) {
+static int stop(void *user, size_t done, size_t total, double worst)
+{
     size_t *calls = user;
     ck_assert(done <= total && worst >= 0.0);
     return ++*calls >= 2;
 }
 
-START_TEST(progress_can_cancel) {
+START_TEST(progress_can_cancel)
+{
     size_t calls = 0;
     hand_site_make(&hand);
     bys_messages_new(&messages);
@@ -414,7 +439,8 @@ START_TEST(progress_can_cancel) {
 }
 END_TEST
 
-START_TEST(nothing_to_check_is_not_a_pass) {
+START_TEST(nothing_to_check_is_not_a_pass)
+{
     make_across();
     hand.site.current_count = 0; // no weather at all: only slack water, which is not demanded
     bys_design *d = run(NULL);
@@ -423,7 +449,8 @@ START_TEST(nothing_to_check_is_not_a_pass) {
 }
 END_TEST
 
-int main(void) {
+int main(void)
+{
     Suite *s = suite_create("run");
     suite_test(s, small_blocks_fail_and_say_so);
     suite_test(s, good_anchors_pass);

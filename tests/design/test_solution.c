@@ -8,7 +8,8 @@
 
 static hand_site hand;
 
-static bys_rc solve(bys_solution **out, const char *id, bys_error *err) {
+static bys_rc solve(bys_solution **out, const char *id, bys_error *err)
+{
     bys_messages *messages;
     bys_messages_new(&messages);
     const bys_rc rc = bys_solution_run(out, &hand.site, id, messages, err);
@@ -16,7 +17,8 @@ static bys_rc solve(bys_solution **out, const char *id, bys_error *err) {
     return rc;
 }
 
-START_TEST(every_listed_case_has_its_lines) {
+START_TEST(every_listed_case_has_its_lines)
+{
     bys_text text = {0};
     bys_messages *messages;
     bys_error err = {0};
@@ -34,7 +36,8 @@ START_TEST(every_listed_case_has_its_lines) {
 }
 END_TEST
 
-START_TEST(forces_on_supports_close) {
+START_TEST(forces_on_supports_close)
+{
     bys_solution *s = NULL;
     bys_error err = {0};
     hand_site_make(&hand);
@@ -54,7 +57,8 @@ START_TEST(forces_on_supports_close) {
 }
 END_TEST
 
-START_TEST(a_lost_leg_is_left_out) {
+START_TEST(a_lost_leg_is_left_out)
+{
     bys_solution *s = NULL;
     bys_error err = {0};
     hand_site_make(&hand);
@@ -66,7 +70,8 @@ START_TEST(a_lost_leg_is_left_out) {
 }
 END_TEST
 
-START_TEST(the_first_case_is_the_default) {
+START_TEST(the_first_case_is_the_default)
+{
     bys_solution *s = NULL;
     bys_error err = {0};
     hand_site_make(&hand);
@@ -77,7 +82,8 @@ START_TEST(the_first_case_is_the_default) {
 }
 END_TEST
 
-START_TEST(unknown_cases_are_refused) {
+START_TEST(unknown_cases_are_refused)
+{
     static const char *const bad[] = {"nonsense", "50y/045/HAT/w000",
                                       "50y/045/HAT/w000:bare:lost:L09/N",
                                       "50y/045/HAT/w000:summer:intact", "50y/045/HAT/w000:bare:"};
@@ -92,7 +98,8 @@ START_TEST(unknown_cases_are_refused) {
 }
 END_TEST
 
-int main(void) {
+int main(void)
+{
     Suite *s = suite_create("solution");
     suite_test(s, every_listed_case_has_its_lines);
     suite_test(s, forces_on_supports_close);

@@ -11,18 +11,21 @@ static hand_site hand;
 static bys_environments list;
 static bys_messages *messages;
 
-static bys_rc make(void) {
+static bys_rc make(void)
+{
     bys_error err = {0};
     bys_messages_new(&messages);
     return bys_environments_make(&list, &hand.site, messages, &err);
 }
 
-static void done(void) {
+static void done(void)
+{
     bys_environments_free(&list);
     bys_messages_free(messages);
 }
 
-static const bys_environment *named(const char *id) {
+static const bys_environment *named(const char *id)
+{
     for (int i = 0; i < list.count; i++)
         if (strcmp(list.items[i].id, id) == 0)
             return &list.items[i];
@@ -30,7 +33,8 @@ static const bys_environment *named(const char *id) {
     return NULL;
 }
 
-static bool said(int code, bys_severity severity) {
+static bool said(int code, bys_severity severity)
+{
     for (size_t i = 0; i < bys_messages_count(messages); i++)
         if (bys_messages_at(messages, i)->code == code &&
             bys_messages_at(messages, i)->severity == severity)
@@ -38,7 +42,8 @@ static bool said(int code, bys_severity severity) {
     return false;
 }
 
-static void add_wind_and_waves(void) {
+static void add_wind_and_waves(void)
+{
     hand.winds[0] = (bys_wind){
         .item = {.id = "w50"}, .years = 50.0, .speed = 25.0, .averaging = 600.0, .from = NAN};
     hand.waves[0] = (bys_waves){
@@ -47,7 +52,8 @@ static void add_wind_and_waves(void) {
 }
 
 // 8 directions x 2 levels x 1 combination, and slack water at both levels (counted by hand).
-START_TEST(directions_times_levels) {
+START_TEST(directions_times_levels)
+{
     hand_site_make(&hand);
     ck_assert_int_eq(make(), BYS_OK);
     ck_assert_int_eq(list.count, 18);
@@ -61,7 +67,8 @@ START_TEST(directions_times_levels) {
 }
 END_TEST
 
-START_TEST(names_are_shell_safe) {
+START_TEST(names_are_shell_safe)
+{
     hand_site_make(&hand);
     hand.site.directions = 16;
     hand.levels[1].item.id = "HAT and surge";
@@ -80,7 +87,8 @@ START_TEST(names_are_shell_safe) {
 }
 END_TEST
 
-START_TEST(fewer_directions_than_the_profile_asks) {
+START_TEST(fewer_directions_than_the_profile_asks)
+{
     hand_site_make(&hand);
     hand.site.directions = 4;
     ck_assert_int_eq(make(), BYS_OK);
@@ -90,7 +98,8 @@ START_TEST(fewer_directions_than_the_profile_asks) {
 END_TEST
 
 // Turns act on wind and waves only: without them they make nothing new.
-START_TEST(turns_of_wind_and_waves) {
+START_TEST(turns_of_wind_and_waves)
+{
     hand_site_make(&hand);
     hand.turns[0] = 0.0;
     hand.turns[1] = 0.5 * BYS_PI;
@@ -112,7 +121,8 @@ END_TEST
 
 // 25 m/s as 10-min mean: 1-min mean 25 (1 + 0.047 ln 10) = 27.70554 m/s (DNV-RP-C205 2.3.2.11,
 // memory).
-START_TEST(wind_is_a_one_minute_mean) {
+START_TEST(wind_is_a_one_minute_mean)
+{
     hand_site_make(&hand);
     add_wind_and_waves();
     ck_assert_int_eq(make(), BYS_OK);
@@ -121,7 +131,8 @@ START_TEST(wind_is_a_one_minute_mean) {
 }
 END_TEST
 
-START_TEST(a_stated_wind_direction_is_kept) {
+START_TEST(a_stated_wind_direction_is_kept)
+{
     hand_site_make(&hand);
     add_wind_and_waves();
     hand.winds[0].from = 225.0 * BYS_PI / 180.0;
@@ -136,7 +147,8 @@ END_TEST
 
 // A current towards 25 deg within 5 deg, and its reverse: both directions are added to the eight,
 // and in the others nothing acts.
-START_TEST(a_sector_and_its_reverse) {
+START_TEST(a_sector_and_its_reverse)
+{
     hand_site_make(&hand);
     hand.currents[0].towards = 25.0 * BYS_PI / 180.0;
     hand.currents[0].sector = 5.0 * BYS_PI / 180.0;
@@ -153,7 +165,8 @@ START_TEST(a_sector_and_its_reverse) {
 }
 END_TEST
 
-START_TEST(a_rarer_value_stands_in_and_is_flagged) {
+START_TEST(a_rarer_value_stands_in_and_is_flagged)
+{
     hand_site_make(&hand);
     hand.currents[0].years = 100.0;
     hand.currents[0].speed = 0.8;
@@ -171,7 +184,8 @@ START_TEST(a_rarer_value_stands_in_and_is_flagged) {
 }
 END_TEST
 
-START_TEST(an_exact_return_period_is_not_flagged) {
+START_TEST(an_exact_return_period_is_not_flagged)
+{
     hand_site_make(&hand);
     ck_assert_int_eq(make(), BYS_OK);
     ck_assert(!said(605, BYS_WARNING));
@@ -180,7 +194,8 @@ START_TEST(an_exact_return_period_is_not_flagged) {
 }
 END_TEST
 
-START_TEST(only_commoner_weather_is_a_fault) {
+START_TEST(only_commoner_weather_is_a_fault)
+{
     hand_site_make(&hand);
     hand.currents[0].years = 10.0;
     ck_assert_int_eq(make(), BYS_EINPUT);
@@ -191,7 +206,8 @@ START_TEST(only_commoner_weather_is_a_fault) {
 END_TEST
 
 // Power profile, a = 1/7 (memory): mean = v0 7/8; at 5 m of 15 m depth v0 (10/15)^(1/7).
-START_TEST(speeds_stated_elsewhere) {
+START_TEST(speeds_stated_elsewhere)
+{
     hand_site_make(&hand);
     hand.currents[0].at = BYS_AT_MEAN;
     ck_assert_int_eq(make(), BYS_OK);
@@ -208,7 +224,8 @@ START_TEST(speeds_stated_elsewhere) {
 }
 END_TEST
 
-START_TEST(waves_are_held_to_breaking) {
+START_TEST(waves_are_held_to_breaking)
+{
     hand_site_make(&hand);
     add_wind_and_waves();
     hand.site.bed.depth = 1.0;
@@ -220,7 +237,8 @@ START_TEST(waves_are_held_to_breaking) {
 }
 END_TEST
 
-START_TEST(equal_combinations_are_listed_once) {
+START_TEST(equal_combinations_are_listed_once)
+{
     hand_site_make(&hand);
     hand.combinations[1] = hand.combinations[0];
     hand.combinations[1].item.id = "again";
@@ -231,7 +249,8 @@ START_TEST(equal_combinations_are_listed_once) {
 }
 END_TEST
 
-START_TEST(one_level_and_none) {
+START_TEST(one_level_and_none)
+{
     hand_site_make(&hand);
     hand.site.level_count = 1;
     ck_assert_int_eq(make(), BYS_OK);
@@ -244,7 +263,8 @@ START_TEST(one_level_and_none) {
 }
 END_TEST
 
-START_TEST(a_network_alone_is_still) {
+START_TEST(a_network_alone_is_still)
+{
     bys_free_network network;
     hand_site_make(&hand);
     hand_site_without_lines(&hand, &network);
@@ -265,7 +285,8 @@ START_TEST(a_network_alone_is_still) {
 }
 END_TEST
 
-int main(void) {
+int main(void)
+{
     Suite *s = suite_create("cases");
     suite_test(s, directions_times_levels);
     suite_test(s, names_are_shell_safe);

@@ -4,7 +4,8 @@
 #include "sea/sea.h"
 #include "support/suite.h"
 
-static bys_sea rough(void) {
+static bys_sea rough(void)
+{
     bys_sea sea = bys_sea_still(1025.0);
     sea.level = 4.0;
     sea.depth = 19.0;
@@ -17,7 +18,8 @@ static bys_sea rough(void) {
     return sea;
 }
 
-START_TEST(still_water_moves_nothing) {
+START_TEST(still_water_moves_nothing)
+{
     const bys_sea sea = bys_sea_still(1025.0);
     double d = 1.0;
     ck_assert(bys_sea_speed(&sea, -5.0, &d) == 0.0 && d == 0.0);
@@ -28,7 +30,8 @@ START_TEST(still_water_moves_nothing) {
 END_TEST
 
 // DNV-RP-C205 4.1.4.2 power profile (memory): v = v0 (h/d)^(1/7).
-START_TEST(current_follows_the_power_profile) {
+START_TEST(current_follows_the_power_profile)
+{
     const bys_sea sea = rough();
     expect_close(bys_sea_speed(&sea, 4.0, NULL), 0.6, 1e-15);                        // surface
     expect_close(bys_sea_speed(&sea, 9.0, NULL), 0.6, 1e-15);                        // above it
@@ -38,7 +41,8 @@ START_TEST(current_follows_the_power_profile) {
 }
 END_TEST
 
-START_TEST(uniform_without_surface_or_exponent) {
+START_TEST(uniform_without_surface_or_exponent)
+{
     bys_sea sea = bys_sea_still(1025.0);
     sea.current_speed = 0.9;
     sea.current_exponent = 1.0 / 7.0;
@@ -52,7 +56,8 @@ END_TEST
 
 // The knots carry the relation's own values; between them the error stays under 1e-5 of the surface
 // value except in the last interval, which is rounded off (derived; see the note in sea.c).
-START_TEST(orbital_velocity_matches_the_relation) {
+START_TEST(orbital_velocity_matches_the_relation)
+{
     const bys_sea sea = rough();
     const double gamma = bys_jonswap_gamma(1.2, 4.0);
     const double top = bys_wave_sigma_u(19.0, 19.0, 1.2, 4.0, gamma);
@@ -64,7 +69,8 @@ START_TEST(orbital_velocity_matches_the_relation) {
 }
 END_TEST
 
-START_TEST(derivatives_match_differences) {
+START_TEST(derivatives_match_differences)
+{
     const bys_sea sea = rough();
     const double h = 1e-5;
     for (double z = -14.5; z < 5.0; z += 0.61) {
@@ -81,7 +87,8 @@ START_TEST(derivatives_match_differences) {
 }
 END_TEST
 
-START_TEST(orbital_velocity_is_smooth_at_knots) {
+START_TEST(orbital_velocity_is_smooth_at_knots)
+{
     const bys_sea sea = rough();
     for (int i = 0; i < BYS_SIGMA_POINTS; i++) {
         const double z = -15.0 + 19.0 * i / (BYS_SIGMA_POINTS - 1);
@@ -94,7 +101,8 @@ START_TEST(orbital_velocity_is_smooth_at_knots) {
 END_TEST
 
 // DNV-RP-C205 2.3.2.11 (memory): U(z) = U10 (1 + 0.137 ln(z/10)); 10 m above a surface at 4 m.
-START_TEST(wind_follows_the_height_law) {
+START_TEST(wind_follows_the_height_law)
+{
     const bys_sea sea = rough();
     expect_close(bys_sea_wind_at(&sea, 14.0), 20.0, 1e-15);
     expect_close(bys_sea_wind_at(&sea, 6.0), 20.0 * (1.0 + 0.137 * log(0.2)), 1e-14);
@@ -102,7 +110,8 @@ START_TEST(wind_follows_the_height_law) {
 }
 END_TEST
 
-START_TEST(bed_is_a_plane) {
+START_TEST(bed_is_a_plane)
+{
     bys_sea sea = bys_sea_still(1025.0);
     const double slope = 0.1; // rad, deepens to the east: derived
     sea.has_bed = true;
@@ -115,7 +124,8 @@ START_TEST(bed_is_a_plane) {
 }
 END_TEST
 
-int main(void) {
+int main(void)
+{
     Suite *s = suite_create("sea");
     suite_test(s, still_water_moves_nothing);
     suite_test(s, current_follows_the_power_profile);
