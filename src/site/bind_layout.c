@@ -59,7 +59,8 @@ static bys_pattern *read_patterns(bys_reading *r, const bys_xml_node *node, cons
     while (out && (row = bys_node_next(node, row, key))) {
         bys_pattern *p = &out[*count];
         *p = pattern_of(r, row, length);
-        for (int i = 0; i < *count; i++)
+        // Crop stages name rows of floats; rows of gear are named by nothing.
+        for (int i = 0; floats && i < *count; i++)
             if (strcmp(out[i].id, p->id) == 0 && *p->id) {
                 bys_say(r, BYS_M_duplicate_id, row->place, row,
                         "is the second row named \"%.60s\" here; give each an id of its own",

@@ -316,8 +316,8 @@ START_TEST(schema_refuses_faults)
         "<site xmlns='urn:byssus:site:1' name='x'><water density='1025'/></site>",
         "<site xmlns='urn:byssus:site:1' name='x'><water density='1025 kN'/></site>",
         "<site xmlns='urn:byssus:site:1' name='x'><water density='1,025 t/m3'/></site>",
-        "<site xmlns='urn:byssus:site:1' name='x'><water density='1025 kg/m3' "
-        "colour='grey'/></site>",
+        ("<site xmlns='urn:byssus:site:1' name='x'><water density='1025 kg/m3' "
+         "colour='grey'/></site>"),
         "<site xmlns='urn:byssus:site:1' name='x'><frame kind='lokal'/></site>",
         "<site xmlns='urn:byssus:site:1' name='x'><watr/></site>",
         "<site xmlns='urn:byssus:site:1'/>",
