@@ -352,11 +352,12 @@ static void find_balance(bys_outcome *o, bys_solver *s, bys_state *state, const 
             return;
         o->fallbacks++; // the neighbour misled
     }
-    if (attempt(o, s, state, sea, FROM_COLD) || o->status == BYS_INDETERMINATE)
+    if (attempt(o, s, state, sea, FROM_COLD))
         return;
     o->fallbacks++;
-    if (o->status == BYS_UNSTABLE) {
-        nudge(s, state);
+    if (o->residual <= 1e-3 * s->scale) { // nearly there, or balanced on an edge
+        if (o->status == BYS_UNSTABLE)
+            nudge(s, state);
         if (attempt(o, s, state, sea, FROM_HERE))
             return;
     }

@@ -4,19 +4,17 @@
 //
 // NOTES
 //   1. If the symmetric part of K has only positive pivots, all real parts are positive: stable.
-//   2. Otherwise the eigenvalues of smallest size are found by Arnoldi iteration on K^-1
-//      (Ritz values of a 24-step Krylov space) and judged by their real parts.
+//   2. Otherwise the eigenvalues of smallest size are found (num/spectrum.c) and judged by their
+//      real parts.
 //   3. A pivot below 1e-6 N/m says that a position is free within the tolerance: indeterminate.
-// SOURCE Saad, Numerical Methods for Large Eigenvalue Problems (1992) ch. 6 [memory]; the lemma of
-//        note 1 is Bendixson's (1902) [memory].
-#include "num/vec3.h"
+// SOURCE the lemma of note 1 is Bendixson's (1902) [memory].
+#include "num/spectrum.h"
 #include "statics/solver.h"
 
-#include <gsl/gsl_complex_math.h>
-#include <gsl/gsl_eigen.h>
-#include <stdlib.h>
+#include <math.h>
+#include <string.h>
 
-enum { KRYLOV = 24 };
+
 static const double FREE_STIFFNESS = 1e-6; // N/m
 
 /// factor <- (K + K')/2
@@ -39,71 +37,6 @@ static void symmetric_part(const bys_solver *s, double *out)
             }
 }
 
-static double dot_n(const double *a, const double *b, int n)
-{
-    double sum = 0.0;
-    for (int i = 0; i < n; i++)
-        sum += a[i] * b[i];
-    return sum;
-}
-
-/// Krylov basis V (KRYLOV+1 rows of n) of K^-1 and its Hessenberg matrix. Returns the size reached.
-static int arnoldi(bys_solver *s, double *V, gsl_matrix *H)
-{
-    const int n = 3 * s->blocks, m = n < KRYLOV ? n : KRYLOV;
-    for (int i = 0; i < n; i++)
-        V[i] = sin(0.37 * (double)i + 0.2) + 0.3;
-    double norm = sqrt(dot_n(V, V, n));
-    for (int i = 0; i < n; i++)
-        V[i] /= norm;
-    gsl_matrix_set_zero(H);
-    for (int k = 0; k < m; k++) {
-        double *w = V + (size_t)(k + 1) * (size_t)n;
-        bys_block_solve(s->pattern, s->factor, V + (size_t)k * (size_t)n, w, s->work);
-        for (int j = 0; j <= k; j++) {
-            const double *v = V + (size_t)j * (size_t)n, h = dot_n(w, v, n);
-            gsl_matrix_set(H, (size_t)j, (size_t)k, h);
-            for (int i = 0; i < n; i++)
-                w[i] -= h * v[i];
-        }
-        norm = sqrt(dot_n(w, w, n));
-        if (!(norm > 1e-14))
-            return k + 1;
-        if (k + 1 < m)
-            gsl_matrix_set(H, (size_t)k + 1, (size_t)k, norm);
-        for (int i = 0; i < n; i++)
-            w[i] /= norm;
-    }
-    return m;
-}
-
-/// Smallest real part among the eigenvalues of K that the Krylov space has found (largest of K^-1).
-static double lowest_real_part(bys_solver *s)
-{
-    double *V = malloc((size_t)(KRYLOV + 1) * 3 * (size_t)s->blocks * sizeof *V);
-    gsl_matrix *H = gsl_matrix_calloc(KRYLOV, KRYLOV);
-    gsl_eigen_nonsymm_workspace *w = gsl_eigen_nonsymm_alloc(KRYLOV);
-    gsl_vector_complex *theta = gsl_vector_complex_calloc(KRYLOV);
-    double lowest = INFINITY, largest = 0.0;
-    if (V && H && w && theta) {
-        const int m = arnoldi(s, V, H);
-        gsl_eigen_nonsymm(H, theta, w);
-        for (int i = 0; i < KRYLOV && m > 0; i++)
-            largest = fmax(largest, gsl_complex_abs(gsl_vector_complex_get(theta, (size_t)i)));
-        for (int i = 0; i < KRYLOV; i++) { // lambda = 1/theta; only the well-found outer ones count
-            const gsl_complex t = gsl_vector_complex_get(theta, (size_t)i);
-            const double size = gsl_complex_abs(t);
-            if (size > 1e-3 * largest)
-                lowest = fmin(lowest, GSL_REAL(t) / (size * size));
-        }
-    }
-    free(V);
-    gsl_matrix_free(H);
-    gsl_eigen_nonsymm_free(w);
-    gsl_vector_complex_free(theta);
-    return lowest;
-}
-
 int bys_stability(bys_solver *s, int *block, double *mode)
 {
     bys_pivots pivots;
@@ -120,7 +53,7 @@ int bys_stability(bys_solver *s, int *block, double *mode)
         *mode = pivots.weakest_value;
         return 0;
     }
-    const double lowest = lowest_real_part(s);
+    const double lowest = bys_lowest_real_part(s->pattern, s->factor, s->work);
     *mode = lowest;
     return lowest > FREE_STIFFNESS ? 1 : (lowest < -FREE_STIFFNESS ? -1 : 0);
 }
