@@ -52,7 +52,7 @@ void bys_solver_condition(bys_solver *s, const bys_state *state, const bys_sea *
         const int p = s->island->points[i];
         if (s->bed_weight[p] > 0.0 && sea->has_bed && net->points[p].kind == BYS_POINT_FREE) {
             s->bed_weight[p] = fmax(s->bed_weight[p] + fmax(0.0, net->points[p].weight), 1.0);
-            s->bed_stiffness[p] = s->bed_weight[p] / BYS_BED_DEPTH;
+            s->bed_stiffness[p] = fmax(s->bed_weight[p] / BYS_BED_DEPTH, BYS_BED_STIFFNESS);
         }
     }
 }
@@ -190,6 +190,7 @@ static void add_elements(bys_solver *s, bys_state *state, const bys_sea *sea, bo
         s->pull[e->b] = fmax(s->pull[e->b], tight);
         const double half = bys_norm(q.half);
         s->scale += 2.0 * half + fabs(wa) + fabs(wb);
+        s->line_scale += 2.0 * half + fabs(wa) + fabs(wb);
         note_load(s, e->a, half + fabs(wa));
         note_load(s, e->b, half + fabs(wb));
         if (tangent)
@@ -203,6 +204,7 @@ static void add_lump(bys_solver *s, int p, const bys_lump *lump, bool tangent)
 {
     bys_axpy(s->force + 3 * (size_t)p, 1.0, lump->f);
     s->scale += bys_norm(lump->f);
+    s->line_scale += s->block_of_point[p] <= -2 ? hypot(lump->f[0], lump->f[1]) : bys_norm(lump->f);
     note_load(s, p, bys_norm(lump->f));
     if (!tangent)
         return;
@@ -348,7 +350,7 @@ static void clear(bys_solver *s, bool tangent)
     memset(s->shift, 0, (size_t)s->blocks * sizeof(double));
     if (tangent)
         memset(s->tangent, 0, bys_pattern3_values(s->pattern) * sizeof(double));
-    s->scale = 0.0;
+    s->scale = s->line_scale = 0.0;
 }
 
 /// Held coordinates do not move; points without anything active stay where they are.

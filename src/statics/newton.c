@@ -21,6 +21,7 @@ static const double RESIDUAL_LIMIT = 0.01; // N
 static const double STEP_LIMIT = 1e-3;     // m
 static const double LONGEST_MOVE = 40.0;   // m in one step
 static const double LEAST_LEFT = 0.02;     // share of a force that one step must leave
+static const double LOOSE_SHIFT = 0.1;     // 1/m, above which a small step says little
 static const double REST_BARRIER = 0.3;    // N, below which slack lines begin to rest on the bed
 
 /// Where the iteration stands.
@@ -159,8 +160,8 @@ static double true_residual(bys_solver *s, bys_state *state, const bys_sea *sea,
 static void lower_barrier(bys_solver *s, newton *n, double share)
 {
     const double ease = n->full < 0.3 ? 0.1 : (n->full < 1.5 ? 0.3 : (n->full < 6.0 ? 0.7 : 1.0));
-    s->barrier = fmax(BYS_BARRIER, s->barrier * (share < 1.0 ? 1.0 : ease));
-    n->mu *= share < 1.0 ? 1.0 : (n->full < 0.3 ? 0.1 : (n->full < 2.0 ? 0.4 : 0.8));
+    s->barrier = fmax(BYS_BARRIER, s->barrier * (share < 1.0 || n->mu > LOOSE_SHIFT ? 1.0 : ease));
+    n->mu *= share < 1.0 ? 1.0 : 0.15;
     if (n->mu < 1e-4)
         n->mu = 0.0;
     n->mu = fmax(n->mu, n->least_mu);
@@ -263,6 +264,23 @@ static void tell_loose(bys_outcome *o, const bys_solver *s, const newton *n)
              bys_point_label(s->net, o->worst_point, label, sizeof label), n->worst);
 }
 
+/// The bed carries lines, not rafts: a raft on the ground is outside what is modelled here.
+static void tell_aground(bys_outcome *o, const bys_solver *s, const bys_state *state,
+                         const bys_sea *sea)
+{
+    for (int i = 0; i < s->net->prism_count && sea->has_bed; i++) {
+        const int p = s->net->prisms[i].point;
+        const double depth = bys_bed_depth(state->x + 3 * (size_t)p, sea);
+        if (s->net->points[p].island != s->index || depth <= 0.01)
+            continue;
+        o->status = BYS_CANNOT_STAND;
+        o->worst_point = p;
+        snprintf(o->reason, sizeof o->reason, "%s goes aground: it stands %.2f m in the bed",
+                 s->net->bodies[s->net->points[p].body].id, depth);
+        return;
+    }
+}
+
 /// An island where everything is held or taken out has nothing to solve.
 static bool nothing_to_solve(const bys_solver *s)
 {
@@ -280,7 +298,7 @@ typedef enum { FROM_HERE, FROM_COLD, FROM_COLD_GENTLY, SEARCHED, DAMPED } manner
 static newton first_state(bys_solver *s, bys_state *state, const bys_sea *sea, manner how)
 {
     const bool gentle = how == FROM_COLD_GENTLY || how == DAMPED, cold = how == FROM_COLD || gentle;
-    newton n = {.mu = cold ? 0.3 : 0.0, .full = INFINITY, .turn = gentle ? 0.1 : 0.2,
+    newton n = {.mu = cold ? 0.1 : 0.0, .full = INFINITY, .turn = gentle ? 0.1 : 0.2,
                 .least_mu = how == DAMPED ? 0.02 : 0.0};
     s->mixed = false;
     s->barrier = BYS_BARRIER;
@@ -288,8 +306,9 @@ static newton first_state(bys_solver *s, bys_state *state, const bys_sea *sea, m
     s->rests = false;
     if (!cold)
         bys_note_rest(s, state);
-    s->barrier = fmax(BYS_BARRIER, gentle ? 0.2 * s->scale : (cold ? 0.05 * s->scale : 0.0));
-    first_forces(s, state, sea, cold ? 0.03 * s->scale : BYS_BARRIER, cold ? s->scale : INFINITY);
+    s->barrier = fmax(BYS_BARRIER, gentle ? 0.2 * s->line_scale : (cold ? 0.05 * s->line_scale : 0.0));
+    first_forces(s, state, sea, cold ? 0.2 * s->line_scale : BYS_BARRIER,
+                 cold ? s->line_scale : INFINITY);
     return n;
 }
 
@@ -340,6 +359,8 @@ static bool attempt(bys_outcome *o, bys_solver *s, bys_state *state, const bys_s
     judge_stability(o, s);
     if (!rest && o->status == BYS_STABLE)
         tell_loose(o, s, &n);
+    if (o->status == BYS_STABLE)
+        tell_aground(o, s, state, sea);
     return o->status == BYS_STABLE;
 }
 

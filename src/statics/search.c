@@ -144,7 +144,7 @@ void bys_search(bys_solver *s, bys_state *state, const bys_sea *sea, int *factor
     s->mixed = s->rests = false;
     s->barrier = BYS_BARRIER;
     bys_assemble(s, state, sea, false);
-    const double first = fmax(3e-2 * s->scale, 10.0 * BYS_BARRIER);
+    const double first = fmax(3e-2 * s->line_scale, 10.0 * BYS_BARRIER);
     for (double b = first; b > BYS_BARRIER; b *= 0.1) {
         s->barrier = b;
         if (b < 1.0 && !s->rests)

@@ -54,6 +54,7 @@ struct bys_solver {
     bool rests;              ///< those places are known
     double *pull;            ///< per point, N, largest tension of the elements that end there
     double scale;            ///< N, applied load: sum of magnitudes
+    double line_scale;       ///< N, the same without what bodies carry upright: what lines may have to take
     bool mixed;              ///< tensions and bed forces stand for themselves (see onesided.h)
     double barrier;          ///< N, of the one-sided laws
     double *pulled;          ///< per element of the island: its tension, N
@@ -66,7 +67,8 @@ struct bys_solver {
 
 // in the finished equilibrium: penetration under a resting weight (m), barrier of the one-sided laws
 // (N): far below what the audit, which has neither, lets pass
-#define BYS_BED_DEPTH 0.5e-3
+#define BYS_BED_DEPTH 1e-5
+#define BYS_BED_STIFFNESS 5e6 // N/m at least: a point pressed down by 5 kN goes in by a millimetre
 #define BYS_BARRIER 1e-3
 
 // element.c
