@@ -266,7 +266,7 @@ static const problem problems[] = {
     {"u2-neutral-line", 256, ROWS(u2)},
     {"u3-critical-angle", 32, ROWS(u3)},
     {"u4-subsurface-float", 256, ROWS(u4)},
-    {"m1-clump-and-float", 512, ROWS(m1)},
+    {"m1-clump-and-float", 768, ROWS(m1)},
     {"l1-three-loads", 256, ROWS(l1a)},
     {"l1-elastic", 256, ROWS(l1b)},
 };
