@@ -257,6 +257,8 @@ static void add_lumps(bys_solver *s, bys_state *state, const bys_sea *sea, bool 
         if (!s->alive[set->point])
             continue;
         bys_float_eval(&lump, set, state->x + 3 * (size_t)set->point, sea);
+        if (s->mixed && s->guard > 0.0)
+            lump.J[8] -= s->guard * bys_float_guard(set, state->x[3 * (size_t)set->point + 2], sea);
         add_lump(s, set->point, &lump, tangent);
     }
     for (int i = 0; i < isl->gear_count; i++) {

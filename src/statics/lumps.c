@@ -108,6 +108,18 @@ void bys_float_eval(bys_lump *out, const bys_float_set *set, const double x[3], 
         out->J[i] *= set->count;
 }
 
+double bys_float_guard(const bys_float_set *set, double z, const bys_sea *sea)
+{
+    const bys_float_part *p = &set->part->u.buoy;
+    if (isinf(sea->level))
+        return 0.0;
+    const double height = p->shape == BYS_FLOAT_BARREL_UPRIGHT ? p->length : p->diameter;
+    const double immersion = sea->level - z - p->strop;
+    const double away = immersion > 0.0 ? fmax(0.0, immersion - height) : -immersion;
+    const double k = 0.5 * sea->rho * sea->gravity * p->volume / height;
+    return set->count * k / (1.0 + away * away / (height * height));
+}
+
 /// Cd times width of one piece of gear as the current sees it.
 static double gear_width(const bys_gear_set *set, const bys_sea *sea)
 {

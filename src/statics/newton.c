@@ -160,8 +160,9 @@ static double true_residual(bys_solver *s, bys_state *state, const bys_sea *sea,
 static void lower_barrier(bys_solver *s, newton *n, double share)
 {
     const double ease = n->full < 0.3 ? 0.1 : (n->full < 1.5 ? 0.3 : (n->full < 6.0 ? 0.7 : 1.0));
-    s->barrier = fmax(BYS_BARRIER, s->barrier * (share < 1.0 || n->mu > LOOSE_SHIFT ? 1.0 : ease));
-    n->mu *= share < 1.0 ? 1.0 : 0.15;
+    if (share >= 1.0 && n->mu <= LOOSE_SHIFT)
+        s->barrier = fmax(BYS_BARRIER, s->barrier * ease);
+    n->mu *= share < 1.0 ? 1.5 : 0.15;
     if (n->mu < 1e-4)
         n->mu = 0.0;
     n->mu = fmax(n->mu, n->least_mu);
@@ -172,6 +173,7 @@ static bool iterate(bys_solver *s, bys_state *state, const bys_sea *sea, newton 
 {
     s->mixed = true;
     for (int it = 0; it < limit; it++) {
+        s->guard = n->full > 0.02 ? fmin(1.0, n->full / 0.5) : 0.0;
         n->worst = bys_assemble(s, state, sea, true);
         if (!isfinite(n->worst))
             return false;
@@ -302,12 +304,13 @@ static newton first_state(bys_solver *s, bys_state *state, const bys_sea *sea, m
                 .least_mu = how == DAMPED ? 0.02 : 0.0};
     s->mixed = false;
     s->barrier = BYS_BARRIER;
-    bys_assemble(s, state, sea, false); // for the scale of the loads
+    const double worst = bys_assemble(s, state, sea, false); // also the scale of the loads
     s->rests = false;
     if (!cold)
         bys_note_rest(s, state);
-    s->barrier = fmax(BYS_BARRIER, gentle ? 0.2 * s->line_scale : (cold ? 0.05 * s->line_scale : 0.0));
-    first_forces(s, state, sea, cold ? 0.2 * s->line_scale : BYS_BARRIER,
+    const double share = gentle ? 0.2 : (cold ? 0.05 : fmin(0.05, 0.02 * worst / s->line_scale));
+    s->barrier = fmax(BYS_BARRIER, share * s->line_scale);
+    first_forces(s, state, sea, cold ? 0.2 * s->line_scale : s->barrier,
                  cold ? s->line_scale : INFINITY);
     return n;
 }
@@ -349,7 +352,8 @@ static bool attempt(bys_outcome *o, bys_solver *s, bys_state *state, const bys_s
     o->status = BYS_STABLE;
     o->reason[0] = '\0';
     o->factorisations += n.factorisations;
-    const bool drifts = how == DAMPED && n.worst <= 1e-4 * s->scale;
+    const bool still = sea->current_speed == 0.0 && sea->wind_speed == 0.0 && sea->hs == 0.0;
+    const bool drifts = how == DAMPED && still && n.worst <= 1e-4 * s->scale;
     if (!rest && !drifts && !(n.worst <= RESIDUAL_LIMIT)) {
         tell_not_found(o, s);
         return false;

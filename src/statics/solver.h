@@ -57,6 +57,7 @@ struct bys_solver {
     double line_scale;       ///< N, the same without what bodies carry upright: what lines may have to take
     bool mixed;              ///< tensions and bed forces stand for themselves (see onesided.h)
     double barrier;          ///< N, of the one-sided laws
+    double guard;            ///< share of the floats' guard stiffness in the tangent; 0 at rest
     double *pulled;          ///< per element of the island: its tension, N
     double *pulled_eff, *pulled_k; ///< the same linearised: force N, stiffness N/m
     double (*pulled_dir)[3]; ///< per element of the island: direction
@@ -85,6 +86,9 @@ double bys_half_weight(const bys_section *section, double length, double z, cons
 void bys_float_eval(bys_lump *out, const bys_float_set *set, const double x[3], const bys_sea *sea);
 /// Wind on area (m2) with its centre at z.
 void bys_wind_eval(bys_lump *out, double area, double cs, double z, const bys_sea *sea);
+/// Upward stiffness (N/m) that a float has near the water surface: keeps a step from throwing a
+/// sunken float out of the water or a dry one under.
+double bys_float_guard(const bys_float_set *set, double z, const bys_sea *sea);
 void bys_gear_eval(bys_lump *out, const bys_gear_set *set, const double x[3], const bys_sea *sea);
 /// turn: df/dtheta (N/rad, row-major) at a fixed foot, as the body's attitude turns the sides.
 void bys_prism_eval(bys_lump *out, double turn[9], const bys_prism *prism, const double x[3],
