@@ -1,17 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Reflection and transmission of waves by a long fixed rectangle at the surface, and the drift
-// force that follows from it.
+// Reflection and transmission of waves by a long fixed rectangle at the surface.
 //
 // GIVEN     depth, draft, breadth   of the water, of the hull below water, across it     m
 //           omega                   of a regular wave                                    rad/s
-//           rho                     of the water                                         kg/m3
-//           hs, tp, gamma           of a JONSWAP sea                                     m, s, -
-//           angle                   between the travel of the waves and the normal       rad
-// RETURNED  amplitude ratios R and T (-), mean force per metre of side (N/m) along the normal,
-//           away from the waves.
-// NOTES     1. Exact linear solution of a fixed body: 40 modes under the hull and in proportion
-//              more outside. R within 1e-4 of the limit of many modes (kh 0.2 to 9, draft 0.03 to
-//              0.9 of the depth); see the test of convergence.
+//           modes                   under the hull; 0: the usual number                  -
+// RETURNED  amplitude ratios R and T (-).
+// NOTES     1. Exact linear solution of a fixed body: at least 40 modes under the hull, more where
+//              the draft is small against the depth (four in each draft, up to 96), and in
+//              proportion outside. R within 3e-4 of the limit of many modes for a draft of 0.05 of
+//              the depth and more, 1e-3 for 0.015; see the test of convergence.
 //           2. R^2 + T^2 = 1 holds by construction, to rounding, whatever the number of modes: the
 //              evidence is convergence, Ursell's barrier, the long-wave limit and the vectors of
 //              another solver.
@@ -19,21 +16,16 @@
 //              heave period and about as much below it.
 //           4. Left out: the ends of a short hull (two dimensions only), viscous loss, overtopping,
 //              moonpools and gaps (the hull is solid from side to side), the interaction of several
-//              hulls. Waves at an angle take R of square incidence and cos^2 of the angle.
-//           5. The table holds R^2 at 129 frequencies up to k draft about 6, joined by a natural
-//              cubic; beyond that R^2 = 1. Within 1e-5 of the solution; below 1 ms for a spectrum.
+//              hulls, waves at an angle.
 // SOURCE    eigenfunction matching of a rectangle in finite depth (method: Mei and Black 1969)
-//           [memory]; the algebra below [derived]. Drift: Longuet-Higgins 1977, Maruo 1960 for
-//           the form [memory], over a spectrum [derived]. Values from another solver: loads note
-//           6.3 [derived].
+//           [memory]; the algebra below [derived]. Values from another solver: loads note 6.3
+//           [derived].
 #include "phys/sea_loads.h"
 #include "phys/phys.h"
-#include "phys/wave_rule.h"
 
 #include <math.h>
-#include <string.h>
 
-enum { MODES = 40 };
+enum { LEAST_MODES = 40, MODES = 96 };
 
 typedef struct {
     int n;                         // modes under the hull
@@ -111,9 +103,16 @@ static double quadratic(const matching *q, const double *diag, int first)
 //   |q_m| = l tanh(l b) even (q_0 = 0: no net flow), l coth(l b) odd (q_0 = 1/b).
 // G = w0^T K^-1 w0 is real: r = (i + g)/(i - g), g = G/k, |r| = 1. R and T are half the sum and half
 // the difference of the two r: R = (1 + ge go)/Q, T = |ge - go|/Q, Q^2 = (1 + ge^2)(1 + go^2).
-static void solve(double *R, double *T, double omega, double depth, double draft, double breadth,
-                  int modes)
+double bys_rectangle_solve(double *T, double omega, double depth, double draft, double breadth,
+                           int modes)
 {
+    if (T)
+        *T = NAN;
+    if (!(omega > 0.0 && draft > 0.0 && draft < depth && breadth > 0.0))
+        return NAN;
+    if (modes <= 0)
+        modes = (int)fmin(fmax(4.0 * (depth - draft) / draft, LEAST_MODES), MODES);
+    modes = modes > MODES ? MODES : modes;
     matching q = {.n = modes, .h = depth, .gap = depth - draft, .half = 0.5 * breadth};
     double even[MODES], odd[MODES];
     q.k0 = bys_wave_number(omega, depth);
@@ -124,11 +123,12 @@ static void solve(double *R, double *T, double omega, double depth, double draft
     }
     project_wave(&q);
     const double y = omega * omega * depth / BYS_G;
-    const int outside = (int)ceil(BYS_RECTANGLE_OUTSIDE * modes * depth / q.gap);
+    const int outside = (int)ceil(modes * depth / q.gap);
     for (int n = 1; n <= outside; n++)
         add_evanescent(&q, n, y);
     const double ge = quadratic(&q, even, 1) / q.k0, go = quadratic(&q, odd, 0) / q.k0;
     const double norm = sqrt((1.0 + ge * ge) * (1.0 + go * go));
-    *R = (1.0 + ge * go) / norm;
-    *T = fabs(ge - go) / norm;
+    if (T)
+        *T = fabs(ge - go) / norm;
+    return (1.0 + ge * go) / norm;
 }
