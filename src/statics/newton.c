@@ -6,7 +6,7 @@
 //      tensions and bed forces are eliminated element by element, so the matrix is that of the
 //      positions alone. A force may fall to a tenth in one step but not below zero.
 //   2. The barrier of the one-sided laws starts high on a cold start, so that nothing is quite slack
-//      or quite clear of the bed, and falls with the steps to 1 mN.
+//      or quite clear of the bed, and falls with the steps to 10 uN.
 //   3. (K + mu S) d = r: a share mu of the load of each point (S) holds loose parts back in the first
 //      steps; the last steps are plain Newton (mu = 0).
 //   4. Stable means: worst residual <= 0.01 N (in practice far less), last full step <= 1 mm, no
@@ -60,7 +60,7 @@ static double shorten(bys_solver *s, const bys_state *state, double turn)
     double da[3], db[3], most = bys_step_size(s) / LONGEST_MOVE * turn;
     for (int i = 0; i < s->island->element_count; i++) {
         const bys_element *e = &s->net->elements[s->island->elements[i]];
-        if (s->off[e->section])
+        if (s->out[s->island->elements[i]])
             continue;
         point_move(da, s, state, e->a);
         point_move(db, s, state, e->b);
@@ -104,7 +104,7 @@ static void update_forces(bys_solver *s, const bys_state *state, const bys_sea *
     double da[3], db[3];
     for (int i = 0; i < s->island->element_count; i++) {
         const bys_element *e = &s->net->elements[s->island->elements[i]];
-        if (s->off[e->section])
+        if (s->out[s->island->elements[i]])
             continue;
         point_move(da, s, state, e->a);
         point_move(db, s, state, e->b);
@@ -159,13 +159,19 @@ static double true_residual(bys_solver *s, bys_state *state, const bys_sea *sea,
 
 static void lower_barrier(bys_solver *s, newton *n, double share)
 {
-    const double ease = n->full < 0.3 ? 0.1 : (n->full < 1.5 ? 0.3 : (n->full < 6.0 ? 0.7 : 1.0));
+    const double ease = n->full < 0.05 ? 0.01 : n->full < 0.3 ? 0.1 : (n->full < 1.5 ? 0.3 : (n->full < 6.0 ? 0.7 : 1.0));
     if (share >= 1.0 && n->mu <= LOOSE_SHIFT)
         s->barrier = fmax(BYS_BARRIER, s->barrier * ease);
     n->mu *= share < 1.0 ? 1.5 : 0.15;
     if (n->mu < 1e-4)
         n->mu = 0.0;
     n->mu = fmax(n->mu, n->least_mu);
+}
+
+/// Residual at which the iteration may stop: well below what is asked, unless rounding is reached.
+static double enough_balance(const bys_solver *s, const newton *n)
+{
+    return n->full <= 1e-7 ? 0.2 * RESIDUAL_LIMIT : fmin(0.02 * RESIDUAL_LIMIT, 2e-8 * s->scale);
 }
 
 /// The iteration. Returns true at rest.
@@ -183,7 +189,7 @@ static bool iterate(bys_solver *s, bys_state *state, const bys_sea *sea, newton 
         update_forces(s, state, sea, share);
         bys_solver_move(s, state, s->step, 1.0);
         const bool last = n->mu == 0.0 && s->barrier <= BYS_BARRIER && n->full <= 0.1 * STEP_LIMIT;
-        if (last && (n->worst = true_residual(s, state, sea, false)) <= 0.2 * RESIDUAL_LIMIT)
+        if (last && (n->worst = true_residual(s, state, sea, false)) <= enough_balance(s, n))
             return true;
         if (n->least_mu > 0.0 && s->barrier <= BYS_BARRIER && n->full < STEP_LIMIT)
             break;

@@ -99,11 +99,13 @@ bys_network *hand_longline(double reach, double warp, double chain, placing at)
     bys_network *net = bys_network_new(NULL, 0);
     int ends[2], legs[2], points[N];
     double x[3];
-    for (int e = 0; e < 2; e++) {
+    for (int k = 0; k < 2; k++) {
+        const int e = at.backwards ? 1 - k : k;
         put(x, at, 0.0, e ? 60.0 : -60.0, 4.4);
         ends[e] = bys_network_point(net, e ? "north end" : "south end", BYS_POINT_FREE, x);
     }
-    for (int e = 0; e < 2; e++) {
+    for (int k = 0; k < 2; k++) {
+        const int e = at.backwards ? 1 - k : k;
         const double y = (e ? 1.0 : -1.0) * (60.0 + reach);
         put(x, at, 0.0, y, bed_at(y));
         legs[e] = add_leg(net, e ? "north" : "south", x, ends[e], chain, warp, 0, -1, e);

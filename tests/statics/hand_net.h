@@ -5,9 +5,10 @@
 
 #include "statics/state.h"
 
-/// Where a network stands: turned about the z axis, mirrored in x, moved in plan.
-typedef struct { double turn, mirror, dx, dy; } placing;
-#define PLACED_PLAIN ((placing){0.0, 1.0, 0.0, 0.0})
+/// Where a network stands: turned about the z axis, mirrored in x, moved in plan; backwards: its points
+/// and sections numbered from the north end.
+typedef struct { double turn, mirror, dx, dy; int backwards; } placing;
+#define PLACED_PLAIN ((placing){0.0, 1.0, 0.0, 0.0, 0})
 
 /// A longline of 120 m along y with 30 floats, 100 panels and a leg at each end (reach, warp, chain in
 /// m); its floats start near z = 4.4. The bed falls 0.4 degrees to the north, 15 m deep at the middle.

@@ -65,7 +65,7 @@ START_TEST(a_lost_leg_leaves_the_line_streaming_from_the_other)
         for (int l = 0; l < 2; l++) {
             const bys_leg *leg = &r.net->legs[l];
             const int sections[2] = {leg->first_section, leg->first_section + 1};
-            const bys_condition lost = {"lost", sections, 2};
+            const bys_condition lost = {.id = "lost", .sections = sections, .section_count = 2};
             const bys_outcome o = solve(&r, &sea, &lost, BYS_START_COLD);
             ck_assert_msg(o.status == BYS_STABLE, "direction %g leg %d: %s", 22.5 * k, l, o.reason);
             expect_audited(&r, &sea, &lost);
@@ -85,7 +85,7 @@ START_TEST(slack_water_with_a_lost_leg_is_indeterminate)
     rig r = rig_of(hand_longline(51.8, 55.0, 0.0, PLACED_PLAIN));
     const bys_sea sea = hand_sea(0.0, 0.0, 0.0, 0.0, 0.0, PLACED_PLAIN);
     const int section = r.net->legs[0].first_section;
-    const bys_condition lost = {"lost", &section, 1};
+    const bys_condition lost = {.id = "lost", .sections = &section, .section_count = 1};
     const bys_outcome o = solve(&r, &sea, &lost, BYS_START_COLD);
     ck_assert_int_eq(o.status, BYS_INDETERMINATE);
     ck_assert_ptr_nonnull(strstr(o.reason, "nothing fixes the position of"));
@@ -118,17 +118,19 @@ static void tensions(double out[2], placing at, double degrees)
     rig r = rig_of(hand_longline(51.8, 55.0, 12.5, at));
     const bys_sea sea = hand_sea(0.6, degrees, 15.0, 0.8, 4.5, at);
     ck_assert_int_eq(solve(&r, &sea, NULL, BYS_START_COLD).status, BYS_STABLE);
-    out[0] = leg_tension(&r, 0), out[1] = leg_tension(&r, 1);
+    const int south = r.net->lines[0].legs[0], north = r.net->lines[0].legs[1];
+    out[0] = leg_tension(&r, south), out[1] = leg_tension(&r, north);
     rig_free(&r);
 }
 
-START_TEST(turning_mirroring_and_moving_change_nothing)
+START_TEST(turning_mirroring_moving_and_renumbering_change_nothing)
 {
-    const placing others[] = {{1.1, 1.0, 0.0, 0.0}, {0.0, -1.0, 0.0, 0.0}, {-2.3, -1.0, 0.0, 0.0},
-                              {0.0, 1.0, 400.0, -250.0}};
+    const placing others[] = {{1.1, 1.0, 0.0, 0.0, 0}, {0.0, -1.0, 0.0, 0.0, 0},
+                              {-2.3, -1.0, 0.0, 0.0, 0}, {0.0, 1.0, 400.0, -250.0, 0},
+                              {0.0, 1.0, 0.0, 0.0, 1}};
     double plain[2], other[2];
     tensions(plain, PLACED_PLAIN, 65.0);
-    for (int i = 0; i < 4; i++) {
+    for (int i = 0; i < 5; i++) {
         tensions(other, others[i], 65.0);
         expect_close(other[0], plain[0], 1e-8);
         expect_close(other[1], plain[1], 1e-8);
@@ -188,7 +190,7 @@ int main(void)
     suite_test(s, a_lost_leg_leaves_the_line_streaming_from_the_other);
     suite_test(s, slack_water_with_a_lost_leg_is_indeterminate);
     suite_test(s, supports_carry_all_loads);
-    suite_test(s, turning_mirroring_and_moving_change_nothing);
+    suite_test(s, turning_mirroring_moving_and_renumbering_change_nothing);
     suite_test(s, warm_and_cold_starts_agree);
     suite_test(s, a_longer_reach_is_tighter);
     suite_test(s, raft_floats_level_and_balanced);
