@@ -6,7 +6,7 @@
 //      tensions and bed forces are eliminated element by element, so the matrix is that of the
 //      positions alone. A force may fall to a tenth in one step but not below zero.
 //   2. The barrier of the one-sided laws starts high on a cold start, so that nothing is quite slack
-//      or quite clear of the bed, and falls with the steps to 10 uN.
+//      or quite clear of the bed, and falls with the steps to 0.1 mN.
 //   3. (K + mu S) d = r: a share mu of the load of each point (S) holds loose parts back in the first
 //      steps; the last steps are plain Newton (mu = 0).
 //   4. Stable means: worst residual <= 0.01 N (in practice far less), last full step <= 1 mm, no
@@ -171,7 +171,7 @@ static void lower_barrier(bys_solver *s, newton *n, double share)
 /// Residual at which the iteration may stop: well below what is asked, unless rounding is reached.
 static double enough_balance(const bys_solver *s, const newton *n)
 {
-    return n->full <= 1e-7 ? 0.2 * RESIDUAL_LIMIT : fmin(0.02 * RESIDUAL_LIMIT, 2e-8 * s->scale);
+    return n->full <= 1e-9 ? 0.2 * RESIDUAL_LIMIT : fmin(0.02 * RESIDUAL_LIMIT, 2e-9 * s->scale);
 }
 
 /// The iteration. Returns true at rest.
