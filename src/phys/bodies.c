@@ -64,7 +64,8 @@ double bys_float_wave_making(double froude)
 // height; end-on the circular segment below water times 0.9.
 double bys_barrel_cda(double diameter, double length, double wetted, double speed, bool end_on)
 {
-    const double w = fmin(fmax(wetted, 0.0), diameter), froude = fabs(speed) / sqrt(BYS_G * diameter);
+    const double w = fmin(fmax(wetted, 0.0), diameter);
+    const double froude = fabs(speed) / sqrt(BYS_G * diameter);
     const double wave = w > 0.0 && w < diameter ? bys_float_wave_making(froude) : 0.0;
     if (!end_on) {
         const double cd = 1.2 * bys_cylinder_end_factor(length / diameter);

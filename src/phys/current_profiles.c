@@ -88,7 +88,8 @@ double bys_current_table_mean(const double *depth, const double *speed, size_t n
             u = depth[i] <= at ? speed[i] : u;
             continue;
         }
-        const double v = next < depth[i] ? bys_current_table(depth, speed, n, next, NULL) : speed[i];
+        const bool cut = next < depth[i];
+        const double v = cut ? bys_current_table(depth, speed, n, next, NULL) : speed[i];
         sum += 0.5 * (u + v) * (next - at);
         at = next;
         u = v;

@@ -55,8 +55,8 @@ bool bys_rectangle_set(bys_rectangle *out, double depth, double draft, double br
         return false;
     out->omega_max = sqrt(4.0 * BYS_G / draft);
     for (int i = 1; i <= last; i++) {
-        const double t = (double)i / last;
-        const double R = bys_rectangle_solve(NULL, t * t * out->omega_max, depth, draft, breadth, 0);
+        const double t = (double)i / last, omega = t * t * out->omega_max;
+        const double R = bys_rectangle_solve(NULL, omega, depth, draft, breadth, 0);
         out->r2[i] = R * R;
     }
     clamp_spline(out->bend, out->r2, BYS_RECTANGLE_NODES, 1.0 / last);
@@ -119,7 +119,8 @@ double bys_transmission_macagno(double k, double depth, double draft, double bre
 double bys_transmission_wiegel(double k, double depth, double draft)
 {
     const double x = 2.0 * k * depth, y = 2.0 * k * (depth - draft);
-    return sqrt((2.0 * y * exp(-x) + exp(y - x) - exp(-y - x)) / (2.0 * x * exp(-x) - expm1(-2.0 * x)));
+    const double below = 2.0 * y * exp(-x) + exp(y - x) - exp(-y - x);
+    return sqrt(below / (2.0 * x * exp(-x) - expm1(-2.0 * x)));
 }
 
 // I1 = mean of exp(x cos t) cos t over a turn, K1 = integral of exp(-x cosh t) cosh t: the

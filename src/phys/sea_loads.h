@@ -157,7 +157,9 @@ double bys_ittc57(double re);
 /// Friction (N) along a hull: factor 1 clean, 3 to 5 fouled.
 double bys_hull_friction(double rho, double nu, double u, double length, double wetted_area,
                          double factor);
-typedef enum { BYS_HULL_SIDE, BYS_HULL_SQUARE_END, BYS_HULL_RAKED_END, BYS_HULL_FACE_COUNT } bys_hull_face;
+typedef enum {
+    BYS_HULL_SIDE, BYS_HULL_SQUARE_END, BYS_HULL_RAKED_END, BYS_HULL_FACE_COUNT
+} bys_hull_face;
 /// Range of the coefficient on the wetted transverse area, without the bed's effect.
 void bys_hull_cd(bys_hull_face face, double *low, double *high);
 /// Factor of the bed on the side-on coefficient by draft over depth.
@@ -173,7 +175,8 @@ double bys_screen_speed(double K);
 double bys_screen_block_cd(double K);
 /// Two-layer canopy: speeds over the free-stream speed in the canopy and below it.
 typedef struct { double canopy, below; } bys_canopy;
-bys_canopy bys_canopy_speed(double kd, double canopy_over_depth, double bed_cd, double interface_cd);
+bys_canopy bys_canopy_speed(double kd, double canopy_over_depth, double bed_cd,
+                            double interface_cd);
 /// kd = 0.5 Cd a h; a = frontal area per volume of canopy.
 double bys_canopy_kd(double cd, double frontal_per_volume, double depth);
 /// Least shielding of the two models, 1 on the up-current line.

@@ -53,7 +53,8 @@ double bys_canopy_kd(double cd, double frontal_per_volume, double depth)
 // A = Kd H (1-H)^3 - Cb H^3 - a, B = Cb H^2 + a, C = Cb H + a. The root in (0, 1) in the form
 // C/(B + sqrt(B^2 + A C)), which A = 0 does not upset. At u = 1 the left side exceeds the right
 // where Kd (1-H) > Cb; otherwise the canopy does not slow the water.
-bys_canopy bys_canopy_speed(double kd, double canopy_over_depth, double bed_cd, double interface_cd)
+bys_canopy bys_canopy_speed(double kd, double canopy_over_depth, double bed_cd,
+                            double interface_cd)
 {
     const double H = canopy_over_depth, below = 1.0 - H;
     if (!(H > 0.0 && H < 1.0 && kd * below > bed_cd))

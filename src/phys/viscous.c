@@ -42,7 +42,7 @@ static bys_viscous quadrature(double along, double b, double s)
 {
     bys_viscous m = {0};
     const double first = asinh((along - 9.0 * s) / b), last = asinh((along + 9.0 * s) / b);
-    const double width = fmin(0.2, 0.55 * s / hypot(along, b));
+    const double width = fmin(0.15, 0.4 * s / hypot(along, b));
     const int n = (int)ceil((last - first) / width);
     const double step = (last - first) / n;
     double sum = 0.0;
@@ -66,8 +66,9 @@ static bys_viscous still(double along, double across)
 {
     const double w = hypot(along, across), c = w > 0.0 ? along / w : 1.0;
     const double n = w > 0.0 ? across / w : 0.0;
+    const double both = w * c * n;
     return (bys_viscous){{w * along, w * across},
-                         {{w * (1.0 + c * c), w * c * n, 0.0}, {w * c * n, w * (1.0 + n * n), 0.0}}};
+                         {{w * (1.0 + c * c), both, 0.0}, {both, w * (1.0 + n * n), 0.0}}};
 }
 
 // across -> 0: across times the mean of |along + u| is half of dF/d along of the closed form.
