@@ -125,7 +125,10 @@ typedef struct {
 } bys_plan_line;
 
 typedef struct { const char *path, *text; int line; } bys_input_row;
-typedef struct { const char *name, *value, *clause, *source, *because; bys_basis basis; } bys_factor_row;
+typedef struct {
+    const char *name, *value, *clause, *source, *because;
+    bys_basis basis;
+} bys_factor_row;
 typedef struct { const char *id; double value; } bys_named_value;
 
 typedef struct {
@@ -176,9 +179,15 @@ typedef struct {
     double length_m, stretched_m, grounded_m;
 } bys_span_row;
 typedef struct { const char *id; double fx, fy, fz, uplift_rad; } bys_support_row;
-typedef struct { const char *id; double x, y, z, roll_rad, pitch_rad, yaw_rad, draft_m; } bys_body_row;
+typedef struct {
+    const char *id;
+    double x, y, z, roll_rad, pitch_rad, yaw_rad, draft_m;
+} bys_body_row;
 typedef struct { const char *id; double submerged, reserve_N; } bys_float_row;
-typedef struct { const char *id; double swing_rad, lowest_z, clearance_m, weight_N, drag_N; } bys_hanging_row;
+typedef struct {
+    const char *id;
+    double swing_rad, lowest_z, clearance_m, weight_N, drag_N;
+} bys_hanging_row;
 
 /// Result of one equilibrium, as `byssus solve` writes it.
 typedef struct {

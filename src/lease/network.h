@@ -181,7 +181,8 @@ int bys_network_section(bys_network *net, const char *id, int a, int b, int coun
 /// Adds a section through given points (n points, n-1 elements) with given element lengths.
 int bys_network_section_through(bys_network *net, const char *id, const int *points, int n,
                                 const double *lengths, const bys_section *like);
-int bys_network_float(bys_network *net, const char *id, const bys_part *part, int point, double count);
+int bys_network_float(bys_network *net, const char *id, const bys_part *part, int point,
+                      double count);
 int bys_network_gear(bys_network *net, const bys_gear_set *gear);
 int bys_network_body(bys_network *net, const char *id, const double x[3], double mass);
 int bys_network_prism(bys_network *net, const bys_prism *prism);

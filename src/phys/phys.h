@@ -90,7 +90,8 @@ typedef struct { double H, Vi, Vj, Ti, Tj, dx, dz; } bys_catenary;
 bys_catenary bys_catenary_shape(double H, double Vi, double w, double EA, double length);
 /// Solves for (H, Vi) so that the ends stand (dx, dz) apart; dx > 0, w of any sign but 0.
 /// Returns false if no solution was found in its iteration limit.
-bool bys_catenary_solve(bys_catenary *out, double dx, double dz, double w, double EA, double length);
+bool bys_catenary_solve(bys_catenary *out, double dx, double dz, double w, double EA,
+                        double length);
 /// One grounded elastic line on a flat frictionless bed, anchor at (0,0), end at (dx, dz), dz >= 0.
 /// grounded = unstretched length on the bed. Falls back to the free catenary when none is grounded.
 bool bys_catenary_grounded(bys_catenary *out, double *grounded, double dx, double dz, double w,
@@ -133,7 +134,8 @@ typedef enum {
 typedef enum { BYS_BED_MUD, BYS_BED_SAND } bys_drag_bed;
 const char *bys_drag_class_name(bys_drag_class c);   ///< spelling used in the site file
 /// H = H_R (m/4536 kg)^b in N. below_range: mass outside 100 kg to 20 t (extrapolated).
-double bys_drag_anchor_capacity(bys_drag_class c, bys_drag_bed bed, double mass, bool *out_of_range);
+double bys_drag_anchor_capacity(bys_drag_class c, bys_drag_bed bed, double mass,
+                                bool *out_of_range);
 /// high efficiency classes take the larger factor of UFC 4-159-03 Table 3-7.
 bool bys_drag_class_high_efficiency(bys_drag_class c);
 

@@ -24,7 +24,8 @@ static const bys_sea *air(const bys_sea *sea)
 }
 
 /// Drag along the current on area A(m2, Cd included) at height z: adds force and its change.
-static void drag_on(bys_lump *out, double area, double darea_dz, double z, double dz, const bys_sea *sea)
+static void drag_on(bys_lump *out, double area, double darea_dz, double z, double dz,
+                    const bys_sea *sea)
 {
     double dU, ds, gU, gs;
     const double U = bys_sea_speed(sea, z, &dU), s = bys_sea_sigma(sea, z, &ds);
