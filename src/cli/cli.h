@@ -9,10 +9,12 @@ enum { CLI_OK = 0, CLI_FAIL = 1, CLI_INCOMPLETE = 2 };
 
 /// All that options and operands can say; one struct for all commands.
 typedef struct {
-    const char *operand; ///< SITE, KIND, CODE; NULL if none was given
+    const char *operand; ///< SITE, KIND, CODE, the first RECORD; NULL if none was given
+    const char *const *operands; int operand_count; ///< all of them
     const char *to, *case_id;
+    const char *drag, *at, *roll_out, *variation, *kind; ///< of pulltest
     int threads, directions;
-    bool strict, json, quiet, list_cases, help;
+    bool strict, json, quiet, list_cases, normal, help;
 } cli_args;
 
 /// One option of one command: parsing, --help and did-you-mean all read this table.
@@ -31,6 +33,7 @@ typedef struct {
     const char *const *examples; ///< ends with NULL
     const cli_option *options;   ///< ends with a NULL name
     int (*run)(const cli_args *args);
+    bool many;                   ///< takes one operand or more
 } cli_command;
 
 extern const cli_command cli_commands[];
@@ -41,8 +44,10 @@ int cli_solve(const cli_args *args);
 int cli_lint(const cli_args *args);
 int cli_new(const cli_args *args);
 int cli_explain(const cli_args *args);
+int cli_pulltest(const cli_args *args);
 
 /// Fills args from argv[0..argc). CLI_OK or BYS_EUSAGE, told on standard error.
+/// The operands are moved to the front of argv.
 int cli_parse(cli_args *args, const cli_command *command, int argc, char **argv);
 void cli_help_program(void);
 void cli_help_command(const cli_command *command);

@@ -14,6 +14,10 @@ static const char *const solve_examples[] = {
     "byssus solve bay.xml --json            the same for programs", NULL};
 static const char *const lint_examples[] = {
     "byssus lint bay.xml                    all faults at once, each with its line", NULL};
+static const char *const pulltest_examples[] = {
+    "byssus pulltest pull1.csv pull2.csv    loads, efficiency, capacity; comparison",
+    "byssus pulltest *.csv --to out         also pulltest.json, pulltest.txt, pulltest.svg",
+    "byssus pulltest *.csv --kind fractile  5 % fractile of several tests of one anchor", NULL};
 static const char *const new_examples[] = {
     "byssus new block > bay.xml             a longline block to start from",
     "byssus new raft-grid > rafts.xml", "byssus new network > cable.xml", NULL};
@@ -43,19 +47,33 @@ static const cli_option solve_options[] = {
     SWITCH("--quiet", quiet, "no warnings"), HELP, END};
 static const cli_option lint_options[] = {
     JSON, SWITCH("--quiet", quiet, "say nothing when the file is sound"), HELP, END};
+static const cli_option pulltest_options[] = {
+    TEXT("--to", "DIR", to, "write pulltest.json, pulltest.txt and pulltest.svg into DIR"),
+    TEXT("--drag", "M", drag, "permitted drag in metres; 2 if not given"),
+    TEXT("--at", "M,M", at, "drags in metres at which to list the load"),
+    TEXT("--kind", "KIND", kind, "capacity wanted: ultimate, fractile or proof; never mixed"),
+    TEXT("--variation", "V", variation, "coefficient of variation known beforehand, as 0.3"),
+    SWITCH("--normal", normal, "fractile of a normal instead of a log-normal distribution"),
+    TEXT("--roll-out", "SHARE", roll_out, "fall from the peak that is a roll-out; 0.3 if not given"),
+    JSON,
+    SWITCH("--quiet", quiet, "no warnings"),
+    HELP,
+    END};
 static const cli_option plain_options[] = {JSON, HELP, END};
 
 const cli_command cli_commands[] = {
     {"check", "SITE", true, "solve all cases and judge every leg", check_examples, check_options,
-     cli_check},
+     cli_check, false},
     {"solve", "SITE", true, "one equilibrium: positions, tensions, reactions", solve_examples,
-     solve_options, cli_solve},
+     solve_options, cli_solve, false},
     {"lint", "SITE", true, "find the faults of a site file, without solving", lint_examples,
-     lint_options, cli_lint},
+     lint_options, cli_lint, false},
+    {"pulltest", "RECORD...", true, "reduce records of anchor pull tests", pulltest_examples,
+     pulltest_options, cli_pulltest, true},
     {"new", "KIND", true, "a commented site file to start from: block, raft-grid, network",
-     new_examples, plain_options, cli_new},
+     new_examples, plain_options, cli_new, false},
     {"explain", "CODE", false, "what a message means", explain_examples, plain_options,
-     cli_explain},
+     cli_explain, false},
 };
 const int cli_command_count = (int)(sizeof cli_commands / sizeof cli_commands[0]);
 

@@ -122,12 +122,14 @@ int cli_parse(cli_args *args, const cli_command *command, int argc, char **argv)
             const int rc = take_option(args, command, argc, argv, &i);
             if (rc != CLI_OK)
                 return rc;
-        } else if (args->operand) {
+        } else if (args->operand && !command->many) {
             return cli_say(BYS_EUSAGE, "%s takes one %s; \"%s\" is one too many", command->name,
                            command->operand, argv[i]);
         } else {
-            args->operand = argv[i];
+            argv[args->operand_count++] = argv[i];
+            args->operand = argv[0];
         }
     }
+    args->operands = (const char *const *)argv;
     return CLI_OK;
 }
