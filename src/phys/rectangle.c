@@ -7,8 +7,8 @@
 // RETURNED  amplitude ratios R and T (-).
 // NOTES     1. Exact linear solution of a fixed body: at least 40 modes under the hull, more where
 //              the draft is small against the depth (four in each draft, up to 96), and in
-//              proportion outside. R within 3e-4 of the limit of many modes for a draft of 0.05 of
-//              the depth and more, 1e-3 for 0.015; see the test of convergence.
+//              proportion outside. R within 1e-4 of 400 modes for a draft of 0.05 of the depth and
+//              more, 2e-4 for 0.03, 6e-4 for 0.015; see the test of convergence.
 //           2. R^2 + T^2 = 1 holds by construction, to rounding, whatever the number of modes: the
 //              evidence is convergence, Ursell's barrier, the long-wave limit and the vectors of
 //              another solver.
