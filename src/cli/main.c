@@ -54,7 +54,7 @@ static const cli_option pulltest_options[] = {
     TEXT("--kind", "KIND", kind, "capacity wanted: ultimate, fractile or proof; never mixed"),
     TEXT("--variation", "V", variation, "coefficient of variation known beforehand, as 0.3"),
     SWITCH("--normal", normal, "fractile of a normal instead of a log-normal distribution"),
-    TEXT("--roll-out", "SHARE", roll_out, "fall from the peak that is a roll-out; 0.3 if not given"),
+    TEXT("--roll-out", "SHARE", roll_out, "fall from the peak that is a roll-out; usually 0.3"),
     JSON,
     SWITCH("--quiet", quiet, "no warnings"),
     HELP,

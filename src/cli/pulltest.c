@@ -35,14 +35,19 @@ static int option(double *out, const char *name, const char *text, double low, d
 {
     if (!text || read_number(out, text, strlen(text), low, high))
         return CLI_OK;
-    return cli_say(BYS_EUSAGE, "%s wants a number from %g to %g, not \"%s\"", name, low, high, text);
+    return cli_say(BYS_EUSAGE, "%s wants a number from %g to %g, not \"%s\"", name, low, high,
+                   text);
 }
 
 static int read_drags(double drags[MOST_DRAGS], int *count, const char *text)
 {
-    for (const char *at = text; at && *count < MOST_DRAGS; at = strchr(at, ',') ? strchr(at, ',') + 1 : NULL)
-        if (!read_number(&drags[(*count)++], at, strcspn(at, ","), 0.0, 1e4))
-            return cli_say(BYS_EUSAGE, "--at wants drags in metres, as in 0.5,1,2, not \"%s\"", text);
+    for (const char *at = text; at;) {
+        const size_t n = strcspn(at, ",");
+        if (*count == MOST_DRAGS || !read_number(&drags[(*count)++], at, n, 0.0, 1e4))
+            return cli_say(BYS_EUSAGE, "--at wants up to %d drags in metres, as in 0.5,1,2, not "
+                                       "\"%s\"", (int)MOST_DRAGS, text);
+        at = at[n] ? at + n + 1 : NULL;
+    }
     return CLI_OK;
 }
 
@@ -87,8 +92,8 @@ static int finish(const bys_pulltest *result, const cli_args *args)
         bys_write_pulltest_text(&text, result, cli_width());
     const int rc = cli_print(&text, bys_pulltest_exit(result));
     if (args->to && !args->quiet && rc <= CLI_INCOMPLETE)
-        fprintf(stderr, "byssus: wrote %s/pulltest.json, %s/pulltest.txt%s%s%s\n", args->to, args->to,
-                result->comparable ? ", " : "; no chart, as the tests do not compare",
+        fprintf(stderr, "byssus: wrote %s/pulltest.json, %s/pulltest.txt%s%s%s\n", args->to,
+                args->to, result->comparable ? ", " : "; no chart, as the tests do not compare",
                 result->comparable ? args->to : "", result->comparable ? "/pulltest.svg" : "");
     return rc;
 }

@@ -111,7 +111,8 @@ static bool is_date(const char *text)
     for (size_t i = 0; i < sizeof form; i++)
         if (form[i] == 'd' ? !(text[i] >= '0' && text[i] <= '9') : text[i] != form[i])
             return false;
-    const int month = 10 * (text[5] - '0') + text[6] - '0', day = 10 * (text[8] - '0') + text[9] - '0';
+    const int month = 10 * (text[5] - '0') + text[6] - '0';
+    const int day = 10 * (text[8] - '0') + text[9] - '0';
     return month >= 1 && month <= 12 && day >= 1 && day <= 31;
 }
 
@@ -222,7 +223,8 @@ static int days(const char *date)
     return (number[0] * 12 + number[1]) * 31 + number[2];
 }
 
-static void warn(bys_pull_test *test, unsigned long long seen, bys_place place, bys_pull_work *work)
+static void warn(bys_pull_test *test, unsigned long long seen, bys_place place,
+                 bys_pull_work *work)
 {
     enum { YEAR = 12 * 31 };
     if (!has(seen, "load-cell") || !has(seen, "calibration-date"))

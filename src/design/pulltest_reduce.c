@@ -35,7 +35,8 @@ double bys_pull_load_at(const bys_pull_test *test, double drag)
         if (b->drag_m == drag)
             load = b->load_N;
         else if (a->drag_m < drag && drag < b->drag_m)
-            load = a->load_N + (b->load_N - a->load_N) * (drag - a->drag_m) / (b->drag_m - a->drag_m);
+            load = a->load_N +
+                   (b->load_N - a->load_N) * (drag - a->drag_m) / (b->drag_m - a->drag_m);
         least = isnan(least) || load < least ? load : least;
     }
     return least;

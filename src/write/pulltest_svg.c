@@ -7,7 +7,8 @@
 #include <math.h>
 
 static const double WIDTH = 800.0, LEFT = 70.0, RIGHT = 780.0, TOP = 30.0, BOTTOM = 400.0;
-static const char *const colours[] = {"#1b5e8c", "#b03a2e", "#2e7d32", "#7b3f98", "#a65f00", "#37474f"};
+static const char *const colours[] = {"#1b5e8c", "#b03a2e", "#2e7d32",
+                                      "#7b3f98", "#a65f00", "#37474f"};
 static const char *const dashes[] = {"", "8 4", "2 3", "10 3 2 3", "5 5", "1 5"};
 enum { STYLES = 6 };
 
@@ -88,7 +89,8 @@ static void add_axes(bys_text *out, const axes *a)
     for (int i = 0; i <= columns; i++)
         add_line(out, x_of(a, i * a->drag_step), TOP, x_of(a, i * a->drag_step), BOTTOM);
     for (int i = 0; i <= rows; i++)
-        add_line(out, LEFT, y_of(a, 1e3 * i * a->load_step), RIGHT, y_of(a, 1e3 * i * a->load_step));
+        add_line(out, LEFT, y_of(a, 1e3 * i * a->load_step), RIGHT,
+                 y_of(a, 1e3 * i * a->load_step));
     bys_text_add(out, "</g>\n<g fill=\"#222\">\n");
     for (int i = 0; i <= columns; i++)
         add_label(out, x_of(a, i * a->drag_step), BOTTOM + 20.0, "middle", i * a->drag_step,
@@ -116,7 +118,8 @@ static void add_mark(bys_text *out, const axes *a, const bys_pull_test *t, const
     bys_text_add_fixed(out, x - 6.0, 2);
     bys_text_add(out, " ");
     bys_text_add_fixed(out, y + 4.0, 2);
-    bys_text_addf(out, "l12 0l-6 -11z\" fill=\"#fff\" stroke=\"%s\" stroke-width=\"2\"/>\n", colour);
+    bys_text_addf(out, "l12 0l-6 -11z\" fill=\"#fff\" stroke=\"%s\" stroke-width=\"2\"/>\n",
+                  colour);
 }
 
 static void add_curve(bys_text *out, const axes *a, const bys_pull_test *t, int style)
