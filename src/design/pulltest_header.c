@@ -234,7 +234,8 @@ static void warn(bys_pull_test *test, unsigned long long seen, bys_place place,
              (days(test->date) - days(test->calibration_date) > YEAR ||
               days(test->date) < days(test->calibration_date)))
         bys_messages_add(work->messages, BYS_WARNING, BYS_M_load_cell, place,
-                         "the load cell was calibrated on %s, not in the year before the test of %s",
+                         "the load cell was calibrated on %s, not in the year before the "
+                         "test of %s",
                          test->calibration_date, test->date);
     if (!has(seen, "load-rate"))
         bys_messages_add(work->messages, BYS_WARNING, BYS_M_record_silent, place,
