@@ -111,10 +111,11 @@ static void add_measures(bys_text *out, const bys_pull_test *t, int width)
 
 static void add_words(bys_text *out, int width, const char *name, const char *text)
 {
+    if (!*text)
+        return;
     bys_text words = {0};
     bys_text_add(&words, text);
-    if (*text)
-        line(out, width, name, &words);
+    line(out, width, name, &words);
 }
 
 static void add_pull_result(bys_text *out, const bys_pull_test *t, int width)
