@@ -78,7 +78,8 @@ static void lever(double r[3], const bys_solver *s, const bys_state *state, int 
     const bys_point *point = &s->net->points[p];
     for (int i = 0; i < 3; i++)
         r[i] = point->kind == BYS_POINT_BODY
-                   ? state->x[3 * (size_t)p + (size_t)i] - state->body_x[3 * (size_t)point->body + (size_t)i]
+                   ? state->x[3 * (size_t)p + (size_t)i] -
+                         state->body_x[3 * (size_t)point->body + (size_t)i]
                    : 0.0;
 }
 
@@ -316,7 +317,8 @@ static void gather_body(bys_solver *s, const bys_state *state, int b, bool tange
         for (int j = 0; j < 2; j++)
             c.slot[i][j] = bys_pattern3_slot(s->pattern, block + i, block + j);
     for (int i = 0; i < 2 && tangent; i++)
-        bys_mat_axpy(s->tangent + c.slot[i][1], 1.0, s->turn_tangent + 18 * (size_t)b + 9 * (size_t)i);
+        bys_mat_axpy(s->tangent + c.slot[i][1], 1.0,
+                     s->turn_tangent + 18 * (size_t)b + 9 * (size_t)i);
     for (int k = 0; k < body->point_count; k++) {
         const int p = body->points[k];
         const double *f = s->force + 3 * (size_t)p;
@@ -393,8 +395,9 @@ static void apply_rest(bys_solver *s, const bys_state *state, const bys_sea *sea
         const double size = sqrt(bys_dot(d, d) + reach * reach);
         bys_axpy(s->residual + 3 * (size_t)b, -g / size, d);
         for (int c = 0; tangent && c < 9; c++)
-            s->tangent[s->diagonal[b] + c] += g / size * ((c % 4 == 0 ? 1.0 : 0.0) - n[c / 3] * n[c % 3] -
-                                                          d[c / 3] * d[c % 3] / (size * size));
+            s->tangent[s->diagonal[b] + c] +=
+                g / size * ((c % 4 == 0 ? 1.0 : 0.0) - n[c / 3] * n[c % 3] -
+                            d[c / 3] * d[c % 3] / (size * size));
     }
 }
 

@@ -81,7 +81,8 @@ static void audit_drag(audit *a, const bys_section *s, int pa, int pb, double l,
     const double sine = sqrt(fmax(0.0, 1.0 - cosine * cosine));
     const double area = 0.25 * sea->rho * wet * s->diameter * (s->drag_unstretched ? l : L); // half
     const double along = area * M_PI * s->cd_tangential * U * cosine * fabs(U * cosine);
-    const double across = sine > 1e-12 ? area * s->cd_normal * square(U * sine, z, sea) / sine : 0.0;
+    const double across =
+        sine > 1e-12 ? area * s->cd_normal * square(U * sine, z, sea) / sine : 0.0;
     double f[3];
     for (int i = 0; i < 3; i++) {
         const double c = i < 2 ? sea->current[i] : 0.0;
@@ -108,8 +109,10 @@ static void audit_elements(audit *a)
         const double q = 0.5 * (s->load_stretched ? L : l);
         const double *ends[2] = {xa, xb};
         for (int i = 0; i < 2; i++) {
-            const double up = s->buoyancy * wet_share(ends[i][2], s->diameter, a->sea) - s->weight_dry;
-            load(a, i ? el->b : el->a, q * s->load[0], q * s->load[1], q * s->load[2] + 0.5 * l * up);
+            const double wet = wet_share(ends[i][2], s->diameter, a->sea);
+            const double up = s->buoyancy * wet - s->weight_dry;
+            load(a, i ? el->b : el->a, q * s->load[0], q * s->load[1],
+                 q * s->load[2] + 0.5 * l * up);
         }
         if (s->diameter > 0.0 && s->cd_normal + s->cd_tangential > 0.0)
             audit_drag(a, s, el->a, el->b, l, L, e);
@@ -118,7 +121,8 @@ static void audit_elements(audit *a)
 
 static void current_on(audit *a, int p, double cd_area, double z)
 {
-    const double f = 0.5 * a->sea->rho * cd_area * square(bys_sea_speed(a->sea, z, NULL), z, a->sea);
+    const double G = square(bys_sea_speed(a->sea, z, NULL), z, a->sea);
+    const double f = 0.5 * a->sea->rho * cd_area * G;
     load(a, p, f * a->sea->current[0], f * a->sea->current[1], 0.0);
 }
 
@@ -177,7 +181,8 @@ static void audit_gear(audit *a, const bys_gear_set *set)
     double carried = 0.0;
     if (a->sea->has_bed && tall > 0.0)
         carried = ramp((bys_sea_bed_z(a->sea, x[0], x[1]) - x[2] + tall) / tall);
-    load(a, set->point, 0.0, 0.0, -set->count * v->mass_in_water * a->sea->gravity * (1.0 - carried));
+    const double weight = set->count * v->mass_in_water * a->sea->gravity;
+    load(a, set->point, 0.0, 0.0, -weight * (1.0 - carried));
     if (!(v->height > 0.0) || !(v->cd > 0.0))
         return;
     const double area = set->count * facing(set, a->sea) * v->width * v->height;
@@ -193,7 +198,8 @@ static void audit_gear(audit *a, const bys_gear_set *set)
 static void audit_prism(audit *a, const bys_prism *p)
 {
     const bys_sea *sea = a->sea;
-    const double *x = at(a, p->point), *R = a->st->body_r + 9 * (size_t)a->net->points[p->point].body;
+    const double *x = at(a, p->point);
+    const double *R = a->st->body_r + 9 * (size_t)a->net->points[p->point].body;
     const double h = sea->level - x[2];
     load(a, p->point, 0.0, 0.0,
          sea->rho * sea->gravity * bys_volume_upright(h, p->waterplane, p->height, NULL));

@@ -46,7 +46,8 @@ static void point_move(double out[3], const bys_solver *s, const bys_state *stat
         const double *d = s->step + 3 * (size_t)s->block_of_body[-2 - b];
         double r[3], turned[3];
         for (int i = 0; i < 3; i++)
-            r[i] = state->x[3 * (size_t)p + (size_t)i] - state->body_x[3 * (size_t)(-2 - b) + (size_t)i];
+            r[i] = state->x[3 * (size_t)p + (size_t)i] -
+                   state->body_x[3 * (size_t)(-2 - b) + (size_t)i];
         bys_cross(turned, d + 3, r);
         for (int i = 0; i < 3; i++)
             out[i] = d[i] + turned[i];
@@ -159,7 +160,11 @@ static double true_residual(bys_solver *s, bys_state *state, const bys_sea *sea,
 
 static void lower_barrier(bys_solver *s, newton *n, double share)
 {
-    const double ease = n->full < 0.05 ? 0.01 : n->full < 0.3 ? 0.1 : (n->full < 1.5 ? 0.3 : (n->full < 6.0 ? 0.7 : 1.0));
+    const double ease = n->full < 0.05  ? 0.01
+                        : n->full < 0.3 ? 0.1
+                        : n->full < 1.5 ? 0.3
+                        : n->full < 6.0 ? 0.7
+                                        : 1.0;
     if (share >= 1.0 && n->mu <= LOOSE_SHIFT)
         s->barrier = fmax(BYS_BARRIER, s->barrier * ease);
     n->mu *= share < 1.0 ? 1.5 : 0.15;
@@ -341,7 +346,10 @@ static bool run(bys_solver *s, bys_state *state, const bys_sea *sea, manner how,
     const int before = n->factorisations;
     *n = first_state(s, state, sea, how);
     n->factorisations = before;
-    static const int limits[] = {[FROM_HERE] = 45, [FROM_COLD] = 80, [FROM_COLD_GENTLY] = 250, [SEARCHED] = 100,
+    static const int limits[] = {[FROM_HERE] = 45,
+                                 [FROM_COLD] = 80,
+                                 [FROM_COLD_GENTLY] = 250,
+                                 [SEARCHED] = 100,
                                  [DAMPED] = 300};
     return iterate(s, state, sea, n, limits[how]);
 }
@@ -405,7 +413,8 @@ bys_rc bys_solve_island(bys_state *state, bys_solver *s, const bys_sea *sea,
                         const bys_condition *condition, bys_start start, bys_error *err)
 {
     if (state->net != s->net)
-        return bys_error_set(err, BYS_EINTERNAL, 0, "state and solver belong to different networks");
+        return bys_error_set(err, BYS_EINTERNAL, 0,
+                             "state and solver belong to different networks");
     bys_outcome *o = &state->islands[s->index];
     memset(o, 0, sizeof *o);
     o->worst_point = -1;

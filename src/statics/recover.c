@@ -68,14 +68,14 @@ static double take_bed(double f[3], const bys_solver *s, const bys_state *state,
     if (!on_bed(sec, sea))
         return 0.0;
     const double *n = sea->bed_normal;
+    const double w = sec->weight_dry - sec->buoyancy;
+    const double half = 0.5 * s->net->elements[element].length * w;
     double N = 0.0;
     if (s->net->points[p].kind == BYS_POINT_FIXED) {
         const double *x = state->x + 3 * (size_t)p;
         const bool lies = x[2] - bys_sea_bed_z(sea, x[0], x[1]) < 1e-3;
-        const double half = 0.5 * s->net->elements[element].length * (sec->weight_dry - sec->buoyancy);
         N = lies ? fmin(fmax(0.0, -bys_dot(f, n)), half * n[2]) : 0.0;
     } else if (s->bed_weight[p] > 0.0) {
-        const double half = 0.5 * s->net->elements[element].length * (sec->weight_dry - sec->buoyancy);
         N = state->bed[p] * fmin(1.0, half / s->bed_weight[p]);
     }
     bys_axpy(f, N, n);
@@ -106,7 +106,8 @@ static void recover_section(bys_solver *s, bys_state *state, const bys_sea *sea,
     out->tension_a = bys_norm(out->force_a);
     out->tension_b = bys_norm(out->force_b);
     if (on_bed(sec, sea))
-        out->grounded = fmin(sec->length, carried / ((sec->weight_dry - sec->buoyancy) * sea->bed_normal[2]));
+        out->grounded = fmin(sec->length, carried / ((sec->weight_dry - sec->buoyancy) *
+                                                     sea->bed_normal[2]));
 }
 
 /// Force of the structure on a held point; the bed's part under it is not the support's.

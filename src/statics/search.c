@@ -149,6 +149,8 @@ void bys_search(bys_solver *s, bys_state *state, const bys_sea *sea, int *factor
         s->barrier = b;
         if (b < 1.0 && !s->rests)
             bys_note_rest(s, state);
-        *factorisations += stage(s, state, sea, b == first ? 1.0 : 1e-2, b == first ? 150 : 80, 1e-3 * b);
+        const bool begins = b == first;
+        *factorisations +=
+            stage(s, state, sea, begins ? 1.0 : 1e-2, begins ? 150 : 80, 1e-3 * b);
     }
 }

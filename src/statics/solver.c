@@ -181,7 +181,8 @@ void bys_solver_free(bys_solver *s)
     if (!s)
         return;
     void *all[] = {s->block_of_point, s->block_of_body, s->aa, s->ab, s->ba, s->bb, s->force,
-                   s->point_tangent, s->alive, s->off, s->bed_weight, s->bed_stiffness, s->distance, s->pull, s->lie,
+                   s->point_tangent, s->alive, s->off, s->bed_weight, s->bed_stiffness,
+                   s->distance, s->pull, s->lie,
                    s->diagonal, s->held, s->tangent, s->factor, s->residual, s->step, s->right,
                    s->work, s->keep, s->shift, s->turn_tangent,
                    s->pulled, s->pulled_eff, s->pulled_k, s->pulled_dir, s->pressed, s->pressed_eff,

@@ -91,7 +91,8 @@ static void hang(const bys_solver *s, bys_state *state, const bys_sea *sea, int 
     }
     for (int i = 0; i < 3; i++)
         r.q[i] /= r.length;
-    const double chord = hypot(hypot(r.to[0] - r.from[0], r.to[1] - r.from[1]), r.to[2] - r.from[2]);
+    const double level = hypot(r.to[0] - r.from[0], r.to[1] - r.from[1]);
+    const double chord = hypot(level, r.to[2] - r.from[2]);
     double down[3], across[3], dx, dd;
     bys_catenary c;
     const bool slack = chord < r.length * (1.0 - 1e-9) && plane_of(&r, down, across, &dx, &dd) &&
@@ -102,7 +103,8 @@ static void hang(const bys_solver *s, bys_state *state, const bys_sea *sea, int 
         for (int e = sec->first; e < sec->first + sec->count; e++) {
             a += net->elements[e].length;
             const int p = net->elements[e].b;
-            if (s->block_of_point[p] >= 0 && !(k == first + count - 1 && e == sec->first + sec->count - 1))
+            const bool end = k == first + count - 1 && e == sec->first + sec->count - 1;
+            if (s->block_of_point[p] >= 0 && !end)
                 place_point(&r, slack ? &c : NULL, down, across, p, a);
         }
     }

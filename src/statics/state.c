@@ -60,7 +60,8 @@ static void start_positions(bys_state *st, const bys_network *net)
         double r[3];
         bys_mat_vec(r, st->body_r + 9 * (size_t)point->body, point->x);
         for (int i = 0; i < 3; i++)
-            st->x[3 * (size_t)p + (size_t)i] = st->body_x[3 * (size_t)point->body + (size_t)i] + r[i];
+            st->x[3 * (size_t)p + (size_t)i] =
+                st->body_x[3 * (size_t)point->body + (size_t)i] + r[i];
     }
 }
 

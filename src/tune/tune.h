@@ -18,9 +18,11 @@ typedef struct { bys_tuned *items; int count; bys_arena *arena; } bys_tuning;
 
 /// Solves for every leg that states a pretension. Empty when there is none. BYS_EINPUT with a
 /// message naming the leg if no length gives the pretension.
-bys_rc bys_tuning_find(bys_tuning *out, const bys_site *site, bys_messages *messages, bys_error *err);
+bys_rc bys_tuning_find(bys_tuning *out, const bys_site *site, bys_messages *messages,
+                       bys_error *err);
 void bys_tuning_free(bys_tuning *tuning);
 /// Expands a stage's Network with the found values put in.
-bys_rc bys_network_tuned(bys_network **out, const bys_site *site, int stage, const bys_tuning *tuning,
+bys_rc bys_network_tuned(bys_network **out, const bys_site *site, int stage,
+                         const bys_tuning *tuning,
                          bys_messages *messages, bys_error *err);
 #endif

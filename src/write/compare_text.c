@@ -94,7 +94,8 @@ static void add_leg(sheet *p, const bys_leg_pair *pair)
     const bool turned = a.there && b.there && a.verdict != b.verdict;
     if (turned)
         bys_text_addf(p->out, "  %s ->", bys_verdict_name(a.verdict));
-    bys_text_addf(p->out, "%s%s%s\n", turned ? " " : "  ", b.there ? bys_verdict_name(b.verdict) : "gone",
+    bys_text_addf(p->out, "%s%s%s\n", turned ? " " : "  ",
+                  b.there ? bys_verdict_name(b.verdict) : "gone",
                   a.there ? "" : " (new leg)");
 }
 

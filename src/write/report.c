@@ -168,5 +168,6 @@ void bys_write_report_html(bys_text *out, const bys_design *design)
     add_list(out, "cautions", "Cautions", NULL, design->cautions, design->caution_count);
     bys_text_add(out, "</main>\n<footer>\n<p class=\"quiet\">byssus " BYS_VERSION
                       ". The numbers of legs and anchors stand, with all their digits, in "
-                      "legs.json and legs.csv of the same check.</p>\n</footer>\n</body>\n</html>\n");
+                      "legs.json and legs.csv of the same check.</p>\n"
+                      "</footer>\n</body>\n</html>\n");
 }

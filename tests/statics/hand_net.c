@@ -15,7 +15,8 @@ static const bys_part end_float = {
     .kind = BYS_PART_FLOAT,
     .u.buoy = {.shape = BYS_FLOAT_SPHERE, .volume = 0.12, .diameter = 0.612, .mass = 8.0, .cd = 0.5,
                .cs = 0.5}};
-static const bys_gear_values harvest = {"harvest", 7.8, 0.70, 0.45, 1.2, BYS_BASIS_ASSUMED, {0, 0, 0}};
+static const bys_gear_values harvest = {"harvest", 7.8, 0.70, 0.45, 1.2, BYS_BASIS_ASSUMED,
+                                        {0, 0, 0}};
 static const bys_part panel = {
     .kind = BYS_PART_GEAR,
     .u.gear = {.kind = BYS_GEAR_PANEL, .drop = 1.05, .orientation = BYS_ORIENT_ALONG,
@@ -25,8 +26,9 @@ static const bys_section warp_like = {.stiffness = 1.5e6, .weight_dry = 5.835, .
     .diameter = 0.028, .cd_normal = 1.6, .cd_tangential = 0.01, .on_bed = true, .strand = -1};
 static const bys_section chain_like = {.stiffness = 5e7, .weight_dry = 112.8, .buoyancy = 14.73,
     .diameter = 0.024, .cd_normal = 2.4, .cd_tangential = 0.366, .on_bed = true, .strand = -1};
-static const bys_section backbone_like = {.stiffness = 7.5e5, .weight_dry = 4.511, .buoyancy = 5.081,
-    .diameter = 0.032, .cd_normal = 1.6, .cd_tangential = 0.01, .on_bed = true, .leg = -1,
+static const bys_section backbone_like = {.stiffness = 7.5e5, .weight_dry = 4.511,
+    .buoyancy = 5.081, .diameter = 0.032, .cd_normal = 1.6, .cd_tangential = 0.01,
+    .on_bed = true, .leg = -1,
     .strand = -1};
 
 static void put(double out[3], placing at, double x, double y, double z)

@@ -24,7 +24,8 @@ static void rig_free(rig *r)
     bys_network_free(r->net);
 }
 
-static bys_outcome solve(rig *r, const bys_sea *sea, const bys_condition *condition, bys_start start)
+static bys_outcome solve(rig *r, const bys_sea *sea, const bys_condition *condition,
+                         bys_start start)
 {
     ck_assert_int_eq(bys_solve_island(r->state, r->solver, sea, condition, start, NULL), BYS_OK);
     return r->state->islands[0];
@@ -47,8 +48,9 @@ START_TEST(every_direction_is_stable_and_audited)
 {
     rig r = rig_of(hand_longline(51.8, 55.0, 0.0, PLACED_PLAIN));
     for (int k = 0; k < 32; k++) {
-        const bys_sea sea =
-            hand_sea(0.6, 11.25 * k, k % 3 ? 25.0 : 0.0, k % 2 ? 1.2 : 0.0, k % 4 < 2 ? 4.5 : 0.0, PLACED_PLAIN);
+        const double wind = k % 3 ? 25.0 : 0.0, hs = k % 2 ? 1.2 : 0.0;
+        const double level = k % 4 < 2 ? 4.5 : 0.0;
+        const bys_sea sea = hand_sea(0.6, 11.25 * k, wind, hs, level, PLACED_PLAIN);
         const bys_outcome o = solve(&r, &sea, NULL, BYS_START_COLD);
         ck_assert_msg(o.status == BYS_STABLE, "direction %g: %s", 11.25 * k, o.reason);
         expect_audited(&r, &sea, NULL);
@@ -71,7 +73,8 @@ START_TEST(a_lost_leg_leaves_the_line_streaming_from_the_other)
             expect_audited(&r, &sea, &lost);
             ck_assert_double_eq(leg_tension(&r, l), 0.0);
             // the free end lies down-current of the anchor that holds
-            const double *x = r.state->x + 3 * leg->top, *a = r.net->points[r.net->legs[1 - l].foot].x;
+            const double *x = r.state->x + 3 * leg->top;
+            const double *a = r.net->points[r.net->legs[1 - l].foot].x;
             const double out = (x[0] - a[0]) * sea.current[0] + (x[1] - a[1]) * sea.current[1];
             ck_assert_double_gt(out, 150.0);
         }

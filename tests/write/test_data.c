@@ -36,7 +36,8 @@ START_TEST(csv_header_is_the_contract)
 {
     static const char header[] =
         "id,longline,tension_kN,tension_tf,mean_kN,wave_kN,utilisation,verdict,"
-        "governing_case,reach_m,bearing_deg,scope,pretension_kN,line_case,line_condition,line_analysis,"
+        "governing_case,reach_m,bearing_deg,scope,pretension_kN,"
+        "line_case,line_condition,line_analysis,"
         "line_characteristic_kN,line_load_factor,line_design_kN,line_weakest,line_component,"
         "line_capacity_kN,line_resistance_factor,line_utilisation,line_verdict,line_basis,"
         "line_why,line_source,anchor_anchor_id,anchor_case,anchor_condition,anchor_analysis,"
