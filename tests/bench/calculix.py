@@ -2,8 +2,9 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """calculix.py BENCH_AIR CCX [N]: a flat pretensioned net in air under small loads, as bench_net.c
 makes it, solved by us and by CalculiX with truss elements and geometric nonlinearity. Strains stay
-below 3e-5, so that its strain measure and ours agree. Compares the force on every held crossing and the
-time; CalculiX's is that of its whole process, less that of a net of 3 x 3 (start, reading)."""
+below 3e-5, so that its strain measure and ours agree. Compares the force on every held crossing
+and the time; CalculiX's is that of its whole process on one thread, less that of a net of 3 x 3
+(start, reading)."""
 import os
 import subprocess
 import sys
