@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // replay FOLDER...: runs the reader over every file of the folders, and over copies damaged in a
-// fixed, repeatable way. Under the sanitizers this also finds reads and writes out of bounds.
+// fixed, repeatable way. Under the sanitizers this also finds reads and writes out of bounds; without
+// them (they write to standard error) it also sees whether the reader prints anything.
 #include "fuzz/reader.h"
 
 #include <dirent.h>
@@ -8,7 +9,9 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 enum { DAMAGED_COPIES = 60, LARGEST = 1 << 20 };
 
@@ -77,7 +80,7 @@ static const char *run_twice(const unsigned char *bytes, size_t n)
     return wrong;
 }
 
-static const char *run_file(const char *path)
+static const char *run_copies(const char *path)
 {
     blob in = load(path);
     unsigned char *copy = malloc(2 * in.n + 16);
@@ -93,6 +96,34 @@ static const char *run_file(const char *path)
     free(in.bytes);
     return wrong;
 }
+
+#if defined(__SANITIZE_ADDRESS__)
+static const char *run_file(const char *path)
+{
+    return run_copies(path);
+}
+#else
+/// With standard error turned into a file in memory, which must stay empty.
+static const char *run_file(const char *path)
+{
+    const int kept = dup(STDERR_FILENO), caught = memfd_create("stderr", MFD_CLOEXEC);
+    if (kept < 0 || caught < 0 || dup2(caught, STDERR_FILENO) < 0)
+        return "the test could not catch standard error";
+    const char *wrong = run_copies(path);
+    fflush(stderr);
+    dup2(kept, STDERR_FILENO);
+    char said[200];
+    const ssize_t n = pread(caught, said, sizeof said - 1, 0);
+    close(caught);
+    close(kept);
+    if (wrong || n <= 0)
+        return wrong;
+    said[n] = '\0';
+    said[strcspn(said, "\n")] = '\0';
+    printf("# said: %s\n", said);
+    return "the reader printed something";
+}
+#endif
 
 static void run_folder(const char *folder, int *count, int *failed)
 {
