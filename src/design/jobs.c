@@ -309,7 +309,8 @@ static bys_rc solve_lost(bys_judge *judge, bys_job *job, workplace *place, int l
     const bys_leg *leg = &set->net->legs[lost];
     const int island = set->island_of_leg[lost];
     int sections[64];
-    bys_condition condition = {"lost", sections, leg->section_count};
+    bys_condition condition = {
+        .id = "lost", .sections = sections, .section_count = leg->section_count};
     bys_state_copy_island(place->lost, place->intact, island);
     if (set->net->islands[island].leg_count == 1) {
         drifts(&place->lost->islands[island], set->net, lost);

@@ -153,7 +153,8 @@ static void put_outcome(bys_judge *judge, bys_solution *out, const bys_state *st
     for (int s = 0; s < net->section_count && count < 64; s++)
         if (lost_section(net, s, lost))
             sections[count++] = s;
-    const bys_condition condition = {lost < 0 ? "intact" : "lost", sections, count};
+    const bys_condition condition = {
+        .id = lost < 0 ? "intact" : "lost", .sections = sections, .section_count = count};
     out->reason = "";
     for (int i = 0; i < net->island_count; i++) {
         const bys_outcome *outcome = &state->islands[i];

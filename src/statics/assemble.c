@@ -26,6 +26,27 @@ static void mark_point(bys_solver *s, int p, const bys_section *sec, double half
         s->bed_weight[p] += half * 0.1;
 }
 
+/// Sections, single elements and floats that the condition takes out; loads that it adds.
+static void take_out(bys_solver *s, const bys_condition *condition)
+{
+    const bys_network *net = s->net;
+    memset(s->off, 0, (size_t)net->section_count);
+    memset(s->out, 0, (size_t)net->element_count);
+    memset(s->float_out, 0, (size_t)net->float_count);
+    s->loads = condition ? condition->loads : NULL;
+    s->load_count = condition ? condition->load_count : 0;
+    s->cut = condition && condition->element_count > 0;
+    for (int i = 0; condition && i < condition->section_count; i++) {
+        const bys_section *sec = &net->sections[condition->sections[i]];
+        s->off[condition->sections[i]] = 1;
+        memset(s->out + sec->first, 1, (size_t)sec->count);
+    }
+    for (int i = 0; condition && i < condition->element_count; i++)
+        s->out[condition->elements[i]] = 1;
+    for (int i = 0; condition && i < condition->float_count; i++)
+        s->float_out[condition->floats[i]] = 1;
+}
+
 void bys_solver_condition(bys_solver *s, const bys_state *state, const bys_sea *sea,
                           const bys_condition *condition)
 {
@@ -33,9 +54,7 @@ void bys_solver_condition(bys_solver *s, const bys_state *state, const bys_sea *
     const bys_network *net = s->net;
     if (!(s->barrier > 0.0))
         s->barrier = BYS_BARRIER;
-    memset(s->off, 0, (size_t)net->section_count);
-    for (int i = 0; condition && i < condition->section_count; i++)
-        s->off[condition->sections[i]] = 1;
+    take_out(s, condition);
     for (int i = 0; i < s->island->point_count; i++) {
         const int p = s->island->points[i];
         s->alive[p] = net->points[p].kind == BYS_POINT_BODY;
@@ -43,7 +62,7 @@ void bys_solver_condition(bys_solver *s, const bys_state *state, const bys_sea *
     }
     for (int i = 0; i < s->island->element_count; i++) {
         const bys_element *e = &net->elements[s->island->elements[i]];
-        if (s->off[e->section])
+        if (s->out[s->island->elements[i]])
             continue;
         mark_point(s, e->a, &net->sections[e->section], 0.5 * e->length);
         mark_point(s, e->b, &net->sections[e->section], 0.5 * e->length);
@@ -168,7 +187,7 @@ static void add_elements(bys_solver *s, bys_state *state, const bys_sea *sea, bo
         const int k = s->island->elements[i];
         const bys_element *e = &net->elements[k];
         const bys_section *sec = &net->sections[e->section];
-        if (s->off[e->section]) {
+        if (s->out[k]) {
             state->tension[k] = 0.0;
             continue;
         }
@@ -253,9 +272,17 @@ static void add_lumps(bys_solver *s, bys_state *state, const bys_sea *sea, bool 
         if (s->bed_stiffness[p] > 0.0)
             add_bed(s, state, sea, p, tangent);
     }
+    for (int i = 0; i < s->load_count; i++) {
+        const int p = s->loads[i].point;
+        if (net->points[p].island != s->index || !s->alive[p])
+            continue;
+        memset(&lump, 0, sizeof lump);
+        memcpy(lump.f, s->loads[i].force, sizeof lump.f);
+        add_lump(s, p, &lump, tangent);
+    }
     for (int i = 0; i < isl->float_count; i++) {
         const bys_float_set *set = &net->floats[isl->floats[i]];
-        if (!s->alive[set->point])
+        if (!s->alive[set->point] || s->float_out[isl->floats[i]])
             continue;
         bys_float_eval(&lump, set, state->x + 3 * (size_t)set->point, sea);
         if (s->mixed && s->guard > 0.0)

@@ -42,12 +42,24 @@ static void load(audit *a, int p, double fx, double fy, double fz)
     a->applied += sqrt(fx * fx + fy * fy + fz * fz);
 }
 
-static bool taken_out(const audit *a, int section)
+static bool holds(const int *list, int count, int item)
 {
-    for (int i = 0; a->cond && i < a->cond->section_count; i++)
-        if (a->cond->sections[i] == section)
+    for (int i = 0; i < count; i++)
+        if (list[i] == item)
             return true;
     return false;
+}
+
+static bool taken_out(const audit *a, int element)
+{
+    const bys_condition *c = a->cond;
+    return c && (holds(c->sections, c->section_count, a->net->elements[element].section) ||
+                 holds(c->elements, c->element_count, element));
+}
+
+static bool float_gone(const audit *a, int set)
+{
+    return a->cond && holds(a->cond->floats, a->cond->float_count, set);
 }
 
 /// Ramp 3t^2 - 2t^3 from 0 at t = 0 to 1 at t = 1.
@@ -97,7 +109,7 @@ static void audit_elements(audit *a)
     for (int k = 0; k < a->net->element_count; k++) {
         const bys_element *el = &a->net->elements[k];
         const bys_section *s = &a->net->sections[el->section];
-        if (a->net->points[el->a].island != a->island || taken_out(a, el->section))
+        if (a->net->points[el->a].island != a->island || taken_out(a, k))
             continue;
         const double *xa = at(a, el->a), *xb = at(a, el->b), l = el->length;
         const double e[3] = {xb[0] - xa[0], xb[1] - xa[1], xb[2] - xa[2]};
@@ -232,8 +244,14 @@ static void audit_lumps(audit *a)
         if (q->drag_area > 0.0 && at(a, p)[2] < a->sea->level)
             current_on(a, p, q->drag_area, at(a, p)[2]);
     }
+    for (int i = 0; a->cond && i < a->cond->load_count; i++) {
+        const bys_point_load *l = &a->cond->loads[i];
+        if (net->points[l->point].island == a->island && a->live[l->point])
+            load(a, l->point, l->force[0], l->force[1], l->force[2]);
+    }
     for (int i = 0; i < net->float_count; i++)
-        if (net->points[net->floats[i].point].island == a->island && a->live[net->floats[i].point])
+        if (net->points[net->floats[i].point].island == a->island &&
+            a->live[net->floats[i].point] && !float_gone(a, i))
             audit_float(a, &net->floats[i]);
     for (int i = 0; i < net->gear_count; i++)
         if (net->points[net->gears[i].point].island == a->island && a->live[net->gears[i].point])

@@ -61,7 +61,7 @@ static double shorten(bys_solver *s, const bys_state *state, double turn)
     double da[3], db[3], most = bys_step_size(s) / LONGEST_MOVE * turn;
     for (int i = 0; i < s->island->element_count; i++) {
         const bys_element *e = &s->net->elements[s->island->elements[i]];
-        if (s->off[e->section])
+        if (s->out[s->island->elements[i]])
             continue;
         point_move(da, s, state, e->a);
         point_move(db, s, state, e->b);
@@ -105,7 +105,7 @@ static void update_forces(bys_solver *s, const bys_state *state, const bys_sea *
     double da[3], db[3];
     for (int i = 0; i < s->island->element_count; i++) {
         const bys_element *e = &s->net->elements[s->island->elements[i]];
-        if (s->off[e->section])
+        if (s->out[s->island->elements[i]])
             continue;
         point_move(da, s, state, e->a);
         point_move(db, s, state, e->b);

@@ -49,6 +49,9 @@ static void end_force(double f[3], const bys_solver *s, const bys_state *state, 
     const double *xa = state->x + 3 * (size_t)e->a, *xb = state->x + 3 * (size_t)e->b;
     bys_element_force q;
     double dw;
+    f[0] = f[1] = f[2] = 0.0;
+    if (s->out[element])
+        return;
     bys_element_eval(&q, sec, e->length, xa, xb, sea);
     q.T = state->tension[element];
     for (int i = 0; i < 3; i++)
@@ -65,7 +68,7 @@ static bool on_bed(const bys_section *sec, const bys_sea *sea)
 static double take_bed(double f[3], const bys_solver *s, const bys_state *state, const bys_sea *sea,
                        const bys_section *sec, int element, int p)
 {
-    if (!on_bed(sec, sea))
+    if (!on_bed(sec, sea) || s->out[element])
         return 0.0;
     const double *n = sea->bed_normal;
     const double w = sec->weight_dry - sec->buoyancy;
@@ -99,7 +102,8 @@ static void recover_section(bys_solver *s, bys_state *state, const bys_sea *sea,
     for (int e = first; e <= last; e++) {
         const double *xa = state->x + 3 * (size_t)net->elements[e].a;
         const double *xb = state->x + 3 * (size_t)net->elements[e].b;
-        out->stretched += hypot(hypot(xb[0] - xa[0], xb[1] - xa[1]), xb[2] - xa[2]);
+        if (!s->out[e])
+            out->stretched += hypot(hypot(xb[0] - xa[0], xb[1] - xa[1]), xb[2] - xa[2]);
         if (e < last)
             carried += state->bed[net->elements[e].b];
     }
@@ -126,7 +130,7 @@ static void recover_reactions(bys_solver *s, bys_state *state, const bys_sea *se
         const int k = s->island->elements[i];
         const bys_element *e = &net->elements[k];
         const bys_section *sec = &net->sections[e->section];
-        if (s->off[e->section])
+        if (s->out[k])
             continue;
         for (int end = 0; end < 2; end++) {
             const int p = end ? e->b : e->a;
@@ -153,9 +157,10 @@ static void recover_floats(bys_solver *s, bys_state *state, const bys_sea *sea)
         one.count = 1.0;
         bys_float_eval(&lump, &one, state->x + 3 * (size_t)set->point, sea);
         const double full = sea->rho * sea->gravity * p->volume;
+        const bool in = s->alive[set->point] && !s->float_out[k];
         const double up = lump.f[2] + p->mass * sea->gravity;
-        state->submerged[k] = s->alive[set->point] && full > 0.0 ? up / full : 0.0;
-        state->lift_left[k] = s->alive[set->point] ? full - up : 0.0;
+        state->submerged[k] = in && full > 0.0 ? up / full : 0.0;
+        state->lift_left[k] = in ? full - up : 0.0;
     }
 }
 

@@ -120,6 +120,8 @@ static bool get_maps(bys_solver *s)
     s->turn_tangent = get(18 * nb, sizeof(double), &ok);
     s->alive = get(np, 1, &ok);
     s->off = get((size_t)s->net->section_count, 1, &ok);
+    s->out = get((size_t)s->net->element_count, 1, &ok);
+    s->float_out = get((size_t)s->net->float_count, 1, &ok);
     s->bed_weight = get(np, sizeof(double), &ok);
     s->bed_stiffness = get(np, sizeof(double), &ok);
     s->distance = get(np, sizeof(double), &ok);
@@ -181,8 +183,8 @@ void bys_solver_free(bys_solver *s)
     if (!s)
         return;
     void *all[] = {s->block_of_point, s->block_of_body, s->aa, s->ab, s->ba, s->bb, s->force,
-                   s->point_tangent, s->alive, s->off, s->bed_weight, s->bed_stiffness,
-                   s->distance, s->pull, s->lie,
+                   s->point_tangent, s->alive, s->off, s->out, s->float_out, s->bed_weight,
+                   s->bed_stiffness, s->distance, s->pull, s->lie,
                    s->diagonal, s->held, s->tangent, s->factor, s->residual, s->step, s->right,
                    s->work, s->keep, s->shift, s->turn_tangent,
                    s->pulled, s->pulled_eff, s->pulled_k, s->pulled_dir, s->pressed, s->pressed_eff,

@@ -47,6 +47,10 @@ struct bys_solver {
     double *turn_tangent;    ///< 18*bodies: change of force and moment as the attitude turns the sides
     unsigned char *alive;    ///< per point: has something active
     unsigned char *off;      ///< per section: taken out by the condition
+    unsigned char *out;      ///< per element of the network: taken out, alone or with its section
+    unsigned char *float_out; ///< per float set: taken out
+    const bys_point_load *loads; int load_count; ///< added by the condition, borrowed from it
+    bool cut;                ///< single elements are out
     double *bed_weight;      ///< per point: submerged weight that may rest on the bed, N
     double *bed_stiffness;   ///< per point, N/m
     double *distance;        ///< per point, m, scratch of the start

@@ -246,9 +246,9 @@ static void path_lengths(const bys_solver *s, int anchor, double *d)
         changed = false;
         for (int i = 0; i < 2 * s->island->element_count; i++) { // there and back: two sweeps at once
             const int n = s->island->element_count;
-            const bys_element *e =
-                &s->net->elements[s->island->elements[i < n ? i : 2 * n - 1 - i]];
-            if (s->off[e->section])
+            const int k = s->island->elements[i < n ? i : 2 * n - 1 - i];
+            const bys_element *e = &s->net->elements[k];
+            if (s->out[k])
                 continue;
             if (d[e->a] + e->length < d[e->b] - 1e-9)
                 d[e->b] = d[e->a] + e->length, changed = true;
@@ -283,6 +283,25 @@ static void stream_out(bys_solver *s, bys_state *state, const bys_sea *sea, int 
         x[1] = P[1] + out * c[1];
         if (d[p] < leg)
             x[2] = P[2] + h * share;
+    }
+}
+
+/// A line that is cut may fall into parts with one anchor each: every such part streams out.
+static void stream_parts(bys_solver *s, bys_state *state, const bys_sea *sea)
+{
+    for (int i = 0; i < s->island->point_count; i++) {
+        const int anchor = s->island->points[i];
+        if (s->net->points[anchor].kind != BYS_POINT_FIXED || !s->alive[anchor])
+            continue;
+        path_lengths(s, anchor, s->distance);
+        bool alone = true;
+        for (int k = 0; k < s->island->point_count; k++) {
+            const int p = s->island->points[k];
+            if (p != anchor && s->net->points[p].kind == BYS_POINT_FIXED)
+                alone = alone && !isfinite(s->distance[p]);
+        }
+        if (alone)
+            stream_out(s, state, sea, anchor);
     }
 }
 
@@ -324,6 +343,12 @@ static void bring_to_surface(const bys_solver *s, bys_state *state, const bys_se
 
 static bool line_in_island(const bys_solver *s, const bys_line *line)
 {
+    for (int k = 0; s->cut && k < line->section_count; k++) {
+        const bys_section *sec = &s->net->sections[line->first_section + k];
+        for (int e = sec->first; e < sec->first + sec->count; e++)
+            if (s->out[e])
+                return false;
+    }
     return line->island == s->index && line->legs[0] >= 0 && line->legs[1] >= 0 &&
            !s->off[s->net->legs[line->legs[0]].first_section] &&
            !s->off[s->net->legs[line->legs[1]].first_section];
@@ -358,4 +383,6 @@ void bys_start_cold(bys_solver *s, bys_state *state, const bys_sea *sea)
         if (line_in_island(s, &s->net->lines[i]))
             bow_line(s, state, sea, i);
     hang_legs_and_spans(s, state, sea);
+    if (s->cut && s->island->body_count == 0 && s->island->leg_count > 0)
+        stream_parts(s, state, sea);
 }

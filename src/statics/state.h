@@ -9,10 +9,16 @@
 /// Share of its resting weight that holds a slack line sideways on the bed (see assemble.c).
 #define BYS_SLACK_GRIP 0.02
 
+/// A load added at a point. N, world axes.
+typedef struct { int point; double force[3]; } bys_point_load;
+
 /// A set of changes against the intact network. Plain; arrays are borrowed.
 typedef struct {
     const char *id;              ///< "intact", "lost:L05/N"
     const int *sections; int section_count; ///< sections taken out
+    const int *elements; int element_count; ///< single elements taken out: a line cut there
+    const int *floats; int float_count;     ///< float sets taken out
+    const bys_point_load *loads; int load_count; ///< at points that still hang on something
 } bys_condition;
 
 /// Equilibrium of one island in one case.
