@@ -183,6 +183,7 @@ void bys_state_translate(bys_state *state, const bys_stage_set *set, int from, i
         for (int c = 0; c < 3; c++) {
             state->x[3 * k + c] = state->x[3 * i + c] + shift[c];
             state->reaction[3 * k + c] = state->reaction[3 * i + c];
+            state->grip[3 * k + c] = state->grip[3 * i + c];
         }
         state->bed[k] = state->bed[i];
     }

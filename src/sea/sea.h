@@ -37,6 +37,9 @@ double bys_sea_speed(const bys_sea *sea, double z, double *d_dz);
 double bys_sea_sigma(const bys_sea *sea, double z, double *d_dz);
 /// Wind speed (m/s) at height z above chart datum: held at its value 1 m above the surface below that.
 double bys_sea_wind_at(const bys_sea *sea, double z);
+/// The same environment with only the loads named (part.c): what stays of it for the load account.
+enum { BYS_SEA_CURRENT = 1, BYS_SEA_WIND = 2, BYS_SEA_ORBITAL = 4, BYS_SEA_REFLECTION = 8 };
+bys_sea bys_sea_only(const bys_sea *sea, unsigned loads);
 /// z of the bed under (x, y); -INFINITY without bed.
 double bys_sea_bed_z(const bys_sea *sea, double x, double y);
 

@@ -146,6 +146,19 @@ static void recover_reactions(bys_solver *s, bys_state *state, const bys_sea *se
     }
 }
 
+/// What the bed's grip on slack lines adds to the forces on free points.
+static void recover_grip(bys_solver *s, bys_state *state)
+{
+    for (int i = 0; i < s->island->point_count; i++) {
+        const int p = s->island->points[i], b = s->block_of_point[p];
+        for (int c = 0; c < 3; c++)
+            state->grip[3 * (size_t)p + (size_t)c] =
+                b >= 0 && s->alive[p] && s->bed_stiffness[p] > 0.0 && !(s->held[b][c] > 0.0)
+                    ? s->residual[3 * (size_t)b + (size_t)c] - s->force[3 * (size_t)p + (size_t)c]
+                    : 0.0;
+    }
+}
+
 static void recover_floats(bys_solver *s, bys_state *state, const bys_sea *sea)
 {
     for (int i = 0; i < s->island->float_count; i++) {
@@ -182,6 +195,7 @@ void bys_recover(bys_solver *s, bys_state *state, const bys_sea *sea)
     for (int k = 0; k < s->net->section_count; k++)
         if (s->net->points[s->net->sections[k].a].island == s->index)
             recover_section(s, state, sea, k);
+    recover_grip(s, state);
     recover_reactions(s, state, sea);
     recover_floats(s, state, sea);
     recover_gear(s, state, sea);

@@ -7,7 +7,7 @@
 
 /// Sizes of the arrays of one State, in the order of `pointers`.
 typedef struct { void *at; size_t bytes; } part_of_state; // at: address of the pointer
-enum { PARTS = 14 };
+enum { PARTS = 15 };
 
 static void parts_of(part_of_state out[PARTS], bys_state *st, const bys_network *net)
 {
@@ -21,6 +21,7 @@ static void parts_of(part_of_state out[PARTS], bys_state *st, const bys_network 
         {&st->sections, (size_t)net->section_count * sizeof *st->sections},
         {&st->reaction, 3 * np * d},
         {&st->bed, np * d},
+        {&st->grip, 3 * np * d},
         {&st->submerged, nf * d},
         {&st->lift_left, nf * d},
         {&st->gear_low, ng * d},
@@ -124,6 +125,7 @@ void bys_state_copy_island(bys_state *to, const bys_state *from, int island)
         copy_item(to->x, from->x, isl->points[i], 3 * d);
         copy_item(to->reaction, from->reaction, isl->points[i], 3 * d);
         copy_item(to->bed, from->bed, isl->points[i], d);
+        copy_item(to->grip, from->grip, isl->points[i], 3 * d);
     }
     for (int i = 0; i < isl->body_count; i++) {
         copy_item(to->body_x, from->body_x, isl->bodies[i], 3 * d);

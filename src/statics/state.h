@@ -49,6 +49,7 @@ typedef struct bys_state {
     bys_section_state *sections; ///< section_count
     double *reaction;        ///< point_count x 3, N: force of the structure on a held point
     double *bed;             ///< point_count, N, normal force of the bed on the point
+    double *grip;            ///< point_count x 3, N: small sideways hold of the bed on a slack line
     double *submerged;       ///< float_count, share of the float's volume under water
     double *lift_left;       ///< float_count, N per piece: net lift not yet used
     double *gear_low;        ///< gear_count, z of the lowest point of the swung gear, m
