@@ -83,9 +83,7 @@ static void put_case(bys_judge *judge, bys_strength *check, const bys_where *whe
     check->analysis = bys_analysis;
 }
 
-/// The check of one piece in its worst case.
-static bys_strength piece_check(bys_judge *judge, const bys_piece *piece,
-                                const bys_piece_seen *seen)
+bys_strength bys_piece_check(bys_judge *judge, const bys_piece *piece, const bys_piece_seen *seen)
 {
     bys_strength check = {.item = piece->id,
                           .component = piece->component,
@@ -131,7 +129,7 @@ bys_strength bys_pieces_check(bys_judge *judge, const int *pieces, int count)
     for (int k = 0; k < count; k++) {
         bys_piece_seen seen;
         bys_piece_worst(judge, pieces[k], &seen);
-        const bys_strength check = piece_check(judge, &judge->pieces[pieces[k]], &seen);
+        const bys_strength check = bys_piece_check(judge, &judge->pieces[pieces[k]], &seen);
         if (check.verdict == BYS_NOT_CHECKED && !lacks) {
             missing = check;
             lacks = true;
@@ -160,25 +158,20 @@ void bys_check_settle(bys_judge *judge, bys_strength *check, const int *legs, in
 
 // ---- anchor --------------------------------------------------------------------------------
 
-typedef struct {
-    const bys_anchor_seen *seen;
-    bys_where where;
-} anchor_worst;
-
-static void keep_best(anchor_worst *worst, const bys_anchor_seen *seen, const bys_job *job)
+static void keep_best(bys_anchor_worst *worst, const bys_anchor_seen *seen, const bys_job *job)
 {
     if (seen->trouble == BYS_SEEN_NOTHING)
         return;
     if (!worst->seen || seen->utilisation > worst->seen->utilisation)
-        *worst = (anchor_worst){seen, {job, seen->lost}};
+        *worst = (bys_anchor_worst){seen, {job, seen->lost}};
 }
 
-static void keep_out(anchor_worst *worst, const bys_anchor_seen *seen, const bys_job *job)
+static void keep_out(bys_anchor_worst *worst, const bys_anchor_seen *seen, const bys_job *job)
 {
     if (seen->trouble == BYS_SEEN_NOTHING)
         return;
     if (!worst->seen || seen->characteristic > worst->seen->characteristic)
-        *worst = (anchor_worst){seen, {job, seen->lost}};
+        *worst = (bys_anchor_worst){seen, {job, seen->lost}};
 }
 
 /// What the pull would use if it came along the bed and in the set heading, where that is too much.
@@ -224,9 +217,9 @@ static const char *anchor_why(bys_judge *judge, const bys_anchor_rule *rule,
         bys_kilonewtons(judge, seen->characteristic * rule->load_factor), rule->resistance_factor);
 }
 
-static bys_anchor_load anchor_load(bys_judge *judge, int anchor, const anchor_worst *worst)
+static bys_anchor_load anchor_load(bys_judge *judge, int anchor, const bys_anchor_rule *rule,
+                                   const bys_anchor_worst *worst)
 {
-    const bys_anchor_rule *rule = &judge->rules[anchor];
     const bys_anchor_seen none = {.trouble = BYS_SEEN_NOTHING,
                                   .horizontal = NAN,
                                   .vertical = NAN,
@@ -262,9 +255,21 @@ static bys_anchor_load anchor_load(bys_judge *judge, int anchor, const anchor_wo
     return load;
 }
 
+bys_anchor_load bys_anchor_load_make(bys_judge *judge, int anchor, const bys_anchor_rule *rule,
+                                     const bys_anchor_worst *best, const bys_anchor_worst *out)
+{
+    const bool fails = best->seen && best->seen->utilisation > 1.0;
+    bys_anchor_load load = anchor_load(judge, anchor, rule, out->seen && !fails ? out : best);
+    const bys_anchor *a = &judge->stages[0].net->anchors[anchor];
+    if (rule->model == BYS_HOLD_NONE && strcmp(rule->component, "fixed") == 0)
+        load.check.verdict = BYS_REPORTED;
+    bys_check_settle(judge, &load.check, a->legs, a->leg_count);
+    return load;
+}
+
 bys_anchor_load bys_anchor_envelope(bys_judge *judge, int anchor)
 {
-    anchor_worst best = {NULL, {NULL, -1}}, out = {NULL, {NULL, -1}};
+    bys_anchor_worst best = {NULL, {NULL, -1}}, out = {NULL, {NULL, -1}};
     for (int j = 0; j < judge->job_count; j++) {
         const bys_job *job = &judge->jobs[j];
         if (!bys_job_demanded(judge, job))
@@ -276,12 +281,5 @@ bys_anchor_load bys_anchor_envelope(bys_judge *judge, int anchor)
             keep_out(&out, &job->anchor_lost_out[anchor], job);
         }
     }
-    const bool fails = best.seen && best.seen->utilisation > 1.0;
-    bys_anchor_load load = anchor_load(judge, anchor, out.seen && !fails ? &out : &best);
-    const bys_part *part = judge->stages[0].net->anchors[anchor].part;
-    const bys_anchor *a = &judge->stages[0].net->anchors[anchor];
-    if (!part || part->u.anchor.kind == BYS_ANCHOR_FIXED)
-        load.check.verdict = BYS_REPORTED;
-    bys_check_settle(judge, &load.check, a->legs, a->leg_count);
-    return load;
+    return bys_anchor_load_make(judge, anchor, &judge->rules[anchor], &best, &out);
 }

@@ -84,6 +84,7 @@ static void free_slot(bys_judge *judge, bys_job *job)
     free(job->piece);
     free(job->piece_lost_leg);
     free(job->anchor);
+    free(job->pulls);
     free(job->group);
     free(job->island);
     free(job->lost);

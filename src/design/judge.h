@@ -63,6 +63,13 @@ typedef struct {
     int lost;                                              ///< leg that is lost, -1 intact
 } bys_anchor_seen;
 
+/// The pull on an anchor in one case, kept where other anchors are to be tried on solved loads.
+typedef struct {
+    int anchor, lost;               ///< lost: leg that is lost, -1 intact
+    double force[3], normal[3];     ///< N, of the legs on the anchor; of the bed
+    double heading, grounded, chain_grip; ///< rad, m, N
+} bys_anchor_pull;
+
 /// One stage with its Network and what maps it to the shared lists.
 typedef struct {
     int stage;               ///< index into site->stages, -1
@@ -113,6 +120,8 @@ typedef struct {
     int *piece_lost_leg;
     bys_anchor_seen *anchor, *anchor_out;           ///< worst checkable, worst not checkable
     bys_anchor_seen *anchor_lost, *anchor_lost_out;
+    bys_anchor_pull *pulls; int pull_count, pull_capacity; ///< only if the judge keeps them
+    bool pulls_failed;             ///< out of memory
     bys_group_seen *group;
     double *sweep;                 ///< leg_count x BYS_SWEEP, m, support of the outline; NULL
     bys_status *island;            ///< intact outcome of each island
@@ -137,6 +146,7 @@ typedef struct {
     bys_job *jobs; int job_count;
     int finding_capacity;
     bool lost_demanded;
+    bool keep_pulls;               ///< jobs keep every pull, for trial.h
     bool no_memory;
 } bys_judge;
 
@@ -201,6 +211,11 @@ void bys_judge_jobs_free(bys_judge *judge);
 /// Solves one case again into a new state; lost -1 = intact.
 bys_rc bys_judge_again(bys_state **out, bys_judge *judge, const bys_job *job, int lost,
                        bys_error *err);
+
+// run.c. Set site, options, messages, out and arena of the judge first, keep_pulls if wanted.
+bys_rc bys_judge_solve(bys_judge *judge, bys_error *err); ///< prepares, and solves every case
+bys_rc bys_judge_all(bys_judge *judge, bys_error *err);   ///< then fills the design
+void bys_judge_release(bys_judge *judge);
 
 // results
 void bys_judge_legs(bys_judge *judge);     // legs.c

@@ -4,6 +4,8 @@
 #include "phys/phys.h"
 
 #include <math.h>
+#include <stdlib.h>
+#include <string.h>
 
 // ---- tensions ------------------------------------------------------------------------------
 
@@ -110,7 +112,34 @@ static int first_standing(const bys_anchor *anchor, int lost)
     return -1;
 }
 
-static void look_at_anchors(const bys_judge *judge, const bys_job *job, const bys_state *state,
+/// Room for one more pull in the job's own list; NULL if there is none.
+static bys_anchor_pull *next_pull(bys_job *job)
+{
+    if (job->pull_count == job->pull_capacity) {
+        const int capacity = job->pull_capacity ? 2 * job->pull_capacity : 64;
+        bys_anchor_pull *grown = realloc(job->pulls, (size_t)capacity * sizeof *grown);
+        job->pulls_failed |= !grown;
+        if (!grown)
+            return NULL;
+        job->pulls = grown;
+        job->pull_capacity = capacity;
+    }
+    return &job->pulls[job->pull_count++];
+}
+
+static void keep_pull(bys_job *job, int anchor, int lost, const double force[3],
+                      const double normal[3], double heading, double grounded, double chain_grip)
+{
+    bys_anchor_pull *pull = next_pull(job);
+    if (!pull)
+        return;
+    *pull = (bys_anchor_pull){.anchor = anchor, .lost = lost, .heading = heading,
+                              .grounded = grounded, .chain_grip = chain_grip};
+    memcpy(pull->force, force, sizeof pull->force);
+    memcpy(pull->normal, normal, sizeof pull->normal);
+}
+
+static void look_at_anchors(const bys_judge *judge, bys_job *job, const bys_state *state,
                             int island, int lost, bys_anchor_seen *best, bys_anchor_seen *out)
 {
     const bys_stage_set *set = bys_job_stage(judge, job);
@@ -122,9 +151,12 @@ static void look_at_anchors(const bys_judge *judge, const bys_job *job, const by
             continue;
         double grounded, grip;
         bys_anchor_seen seen;
+        const double *force = state->reaction + 3 * net->anchors[a].point;
         grounded_of(set, state, &net->anchors[a], lost, &grounded, &grip);
-        bys_anchor_look(&seen, &judge->rules[a], state->reaction + 3 * net->anchors[a].point,
-                        net->anchors[a].heading, grounded, grip, normal);
+        bys_anchor_look(&seen, &judge->rules[a], force, net->anchors[a].heading, grounded, grip,
+                        normal);
+        if (judge->keep_pulls)
+            keep_pull(job, a, lost, force, normal, net->anchors[a].heading, grounded, grip);
         seen.lost = lost;
         keep_worst(&best[a], &out[a], &seen);
     }

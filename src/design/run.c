@@ -31,7 +31,7 @@ static bys_rc prepare(bys_judge *judge, const bys_site *listed, bys_error *err)
     return rc;
 }
 
-static bys_rc judge_all(bys_judge *judge, bys_error *err)
+bys_rc bys_judge_all(bys_judge *judge, bys_error *err)
 {
     bys_judge_legs(judge);
     if (!judge->no_memory)
@@ -52,12 +52,22 @@ static bys_rc judge_all(bys_judge *judge, bys_error *err)
     return BYS_OK;
 }
 
-static void release(bys_judge *judge)
+void bys_judge_release(bys_judge *judge)
 {
     bys_judge_jobs_free(judge);
     bys_judge_stages_free(judge);
     bys_tuning_free(&judge->tuning);
     bys_environments_free(&judge->env);
+}
+
+bys_rc bys_judge_solve(bys_judge *judge, bys_error *err)
+{
+    bys_site listed = *judge->site;
+    if (judge->options.directions > 0)
+        listed.directions = judge->options.directions;
+    judge->lost_demanded = judge->site->rules.demand_lost_leg;
+    const bys_rc rc = prepare(judge, &listed, err);
+    return rc ? rc : bys_judge_jobs(judge, err);
 }
 
 bys_rc bys_design_run(bys_design **out, const bys_site *site, const bys_check_options *options,
@@ -74,17 +84,11 @@ bys_rc bys_design_run(bys_design **out, const bys_site *site, const bys_check_op
                        .options = options ? *options : plain,
                        .messages = messages,
                        .out = &box->design,
-                       .arena = box->arena,
-                       .lost_demanded = site->rules.demand_lost_leg};
-    bys_site listed = *site;
-    if (judge.options.directions > 0)
-        listed.directions = judge.options.directions;
-    bys_rc rc = prepare(&judge, &listed, err);
+                       .arena = box->arena};
+    bys_rc rc = bys_judge_solve(&judge, err);
     if (!rc)
-        rc = bys_judge_jobs(&judge, err);
-    if (!rc)
-        rc = judge_all(&judge, err);
-    release(&judge);
+        rc = bys_judge_all(&judge, err);
+    bys_judge_release(&judge);
     if (rc) {
         bys_design_free(&box->design);
         return rc;
