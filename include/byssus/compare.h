@@ -57,6 +57,9 @@ void bys_write_comparison_text(bys_text *out, const bys_comparison *comparison, 
 void bys_write_comparison_json(bys_text *out, const bys_comparison *comparison);
 /// One HTML page without any outside address or script.
 void bys_write_comparison_html(bys_text *out, const bys_comparison *comparison);
+/// compare.json and compare.html in `dir`, which is made if it is not there.
+bys_rc bys_write_comparison_directory(const bys_comparison *comparison, const char *dir,
+                                      bys_error *err);
 
 #ifdef __cplusplus
 }

@@ -6,6 +6,7 @@
 #include <byssus/base.h>
 
 enum { CLI_OK = 0, CLI_FAIL = 1, CLI_INCOMPLETE = 2 };
+enum { CLI_ONE = 0, CLI_MANY = 1, CLI_TWO = 2 }; ///< operands of a command
 
 /// All that options and operands can say; one struct for all commands.
 typedef struct {
@@ -33,7 +34,7 @@ typedef struct {
     const char *const *examples; ///< ends with NULL
     const cli_option *options;   ///< ends with a NULL name
     int (*run)(const cli_args *args);
-    bool many;                   ///< takes one operand or more
+    int many;                    ///< CLI_ONE operand at most, CLI_MANY: one or more, CLI_TWO
 } cli_command;
 
 extern const cli_command cli_commands[];
@@ -45,6 +46,7 @@ int cli_lint(const cli_args *args);
 int cli_new(const cli_args *args);
 int cli_explain(const cli_args *args);
 int cli_pulltest(const cli_args *args);
+int cli_compare(const cli_args *args);
 
 /// Fills args from argv[0..argc). CLI_OK or BYS_EUSAGE, told on standard error.
 /// The operands are moved to the front of argv.
@@ -77,6 +79,7 @@ int cli_faults(const bys_messages *messages, const bys_error *err, const cli_arg
 typedef struct {
     bool shown;
     double started, last; ///< s, monotonic clock
+    size_t done;          ///< when that falls, another run has begun
 } cli_progress;
 int cli_progress_tick(void *user, size_t done, size_t total, double worst);
 void cli_progress_end(cli_progress *progress);

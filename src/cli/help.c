@@ -22,9 +22,11 @@ void cli_help_program(void)
     puts("byssus: moorings of longline blocks and raft grids, leg by leg\n");
     show_examples(examples);
     puts("\nCommands");
-    for (int i = 0; i < cli_command_count; i++)
-        printf("  %-8s %-5s %s\n", cli_commands[i].name, cli_commands[i].operand,
-               cli_commands[i].summary);
+    for (int i = 0; i < cli_command_count; i++) {
+        char left[40];
+        snprintf(left, sizeof left, "%s %s", cli_commands[i].name, cli_commands[i].operand);
+        printf("  %-21s %s\n", left, cli_commands[i].summary);
+    }
     puts("\nbyssus COMMAND --help shows the options of one.\n"
          "byssus --version says which this is.\n");
     puts("Exit status\n"

@@ -18,6 +18,10 @@ static const char *const pulltest_examples[] = {
     "byssus pulltest pull1.csv pull2.csv    loads, efficiency, capacity; comparison",
     "byssus pulltest *.csv --to out         also pulltest.json, pulltest.txt, pulltest.svg",
     "byssus pulltest *.csv --kind fractile  5 % fractile of several tests of one anchor", NULL};
+static const char *const compare_examples[] = {
+    "byssus compare old.xml new.xml         new failures first, floats and legs",
+    "byssus compare old.xml new.xml --to out",
+    "                                       also compare.html and compare.json", NULL};
 static const char *const new_examples[] = {
     "byssus new block > bay.xml             a longline block to start from",
     "byssus new raft-grid > rafts.xml", "byssus new network > cable.xml", NULL};
@@ -59,6 +63,15 @@ static const cli_option pulltest_options[] = {
     SWITCH("--quiet", quiet, "no warnings"),
     HELP,
     END};
+static const cli_option compare_options[] = {
+    TEXT("--to", "DIR", to, "write compare.html and compare.json into DIR"),
+    NUMBER("--threads", threads, 1, 1024, "threads; changes no byte of the result"),
+    NUMBER("--directions", directions, 1, 360, "directions of current, instead of the sites'"),
+    SWITCH("--strict", strict, "checks on unverified values become \"not checked\""),
+    JSON,
+    SWITCH("--quiet", quiet, "no progress, no warnings"),
+    HELP,
+    END};
 static const cli_option plain_options[] = {JSON, HELP, END};
 
 const cli_command cli_commands[] = {
@@ -70,7 +83,9 @@ const cli_command cli_commands[] = {
      lint_options, cli_lint, false},
     {"pulltest", "RECORD...", true, "reduce records of anchor pull tests", pulltest_examples,
      pulltest_options, cli_pulltest, true},
-    {"new", "KIND", true, "a commented site file to start from: block, raft-grid, network",
+    {"compare", "BEFORE AFTER", true, "the same lease twice, side by side", compare_examples,
+     compare_options, cli_compare, CLI_TWO},
+    {"new", "KIND", true, "a site file to start from: block, raft-grid, network",
      new_examples, plain_options, cli_new, false},
     {"explain", "CODE", false, "what a message means", explain_examples, plain_options,
      cli_explain, false},
@@ -129,8 +144,9 @@ int main(int argc, char **argv)
         return rc;
     if (args.help)
         return help(command->name);
-    if (command->operand_needed && !args.operand)
-        return cli_say(BYS_EUSAGE, "%s wants a %s; byssus %s --help shows how", command->name,
-                       command->operand, command->name);
+    if ((command->operand_needed && !args.operand) ||
+        (command->many == CLI_TWO && args.operand_count < 2))
+        return cli_say(BYS_EUSAGE, "%s wants %s%s; byssus %s --help shows how", command->name,
+                       command->many == CLI_TWO ? "" : "a ", command->operand, command->name);
     return command->run(&args);
 }

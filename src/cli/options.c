@@ -122,9 +122,9 @@ int cli_parse(cli_args *args, const cli_command *command, int argc, char **argv)
             const int rc = take_option(args, command, argc, argv, &i);
             if (rc != CLI_OK)
                 return rc;
-        } else if (args->operand && !command->many) {
-            return cli_say(BYS_EUSAGE, "%s takes one %s; \"%s\" is one too many", command->name,
-                           command->operand, argv[i]);
+        } else if (command->many != CLI_MANY && args->operand_count > command->many / CLI_TWO) {
+            return cli_say(BYS_EUSAGE, "%s takes %s%s; \"%s\" is one too many", command->name,
+                           command->many ? "" : "one ", command->operand, argv[i]);
         } else {
             argv[args->operand_count++] = argv[i];
             args->operand = argv[0];

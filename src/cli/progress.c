@@ -23,8 +23,9 @@ int cli_progress_tick(void *user, size_t done, size_t total, double worst)
     const char *term = getenv("TERM");
     if (!isatty(STDERR_FILENO) || (term && !strcmp(term, "dumb")) || total == 0)
         return 0;
-    if (progress->started <= 0.0)
+    if (progress->started <= 0.0 || done < progress->done)
         progress->started = time;
+    progress->done = done;
     if (time - progress->last < 0.1)
         return 0;
     progress->last = time;

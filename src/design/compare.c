@@ -91,37 +91,82 @@ static const char *things(bys_arena *arena, int count, const char *one, const ch
                  : bys_arena_format(arena, "no %s", one);
 }
 
+static const char *change(bys_arena *arena, double before, double after)
+{
+    return bys_arena_format(arena, "%.1f kN to %.1f kN (%+.1f %%)", before / 1000.0,
+                            after / 1000.0, 100.0 * (after / before - 1.0));
+}
+
+// The leg on both sides whose tension changes by the largest share; NULL if none changes by 0.1 %.
+static const bys_leg_pair *most_changed(const bys_comparison *c)
+{
+    const bys_leg_pair *most = NULL;
+    double share = 1e-3;
+    for (int i = 0; i < c->leg_count; i++) {
+        const bys_leg_pair *pair = &c->legs[i];
+        if (pair->before < 0 || pair->after < 0)
+            continue;
+        const double off = fabs(c->after->legs[pair->after].tension_N /
+                                    c->before->legs[pair->before].tension_N - 1.0);
+        if (off > share) {
+            share = off;
+            most = pair;
+        }
+    }
+    return most;
+}
+
+// "; leg tension: most on L05/N, 16.9 kN to 18.1 kN (+6.7 %); the largest stays 18.8 kN"
+static const char *loads(const bys_comparison *c, bys_arena *arena)
+{
+    const bys_leg_pair *pair = most_changed(c);
+    const double a = largest(c->before), b = largest(c->after);
+    if (isnan(a) || isnan(b))
+        return "";
+    const char *moved_leg = pair ? change(arena, c->before->legs[pair->before].tension_N,
+                                          c->after->legs[pair->after].tension_N) : "";
+    const char *all = fabs(b / a - 1.0) < 5e-4 ? bys_arena_format(arena, "stays %.1f kN", b / 1e3)
+                                               : change(arena, a, b);
+    if (!moved_leg || !all)
+        return NULL;
+    return bys_arena_format(arena, "%s%s%s%s. The largest leg tension %s%s", pair ? ". " : "",
+                            pair ? pair->id : "", pair ? " changes most: " : "", moved_leg,
+                            fabs(b / a - 1.0) < 5e-4 ? "" : "goes from ", all);
+}
+
 static void put_headline(bys_compare_work *work)
 {
     bys_comparison *c = &work->comparison;
-    const double a = largest(c->before) / 1000.0, b = largest(c->after) / 1000.0;
     const char *fresh = things(work->arena, c->fresh_count, "new failure", "new failures");
     const char *mended = things(work->arena, c->mended_count, "failure is mended",
                                 "failures are mended");
-    if (!fresh || !mended) {
-        work->failed = true;
-        return;
-    }
-    const char *loads = isnan(a) || isnan(b)
-                            ? ""
-                            : bys_arena_format(work->arena,
-                                               "; the largest leg tension goes from %.1f kN to "
-                                               "%.1f kN (%+.1f %%)",
-                                               a, b, 100.0 * (b / a - 1.0));
-    c->headline = loads ? bys_arena_format(work->arena, "Before: %s. After: %s. %c%s, %s%s.",
-                                           c->before->verdict, c->after->verdict,
-                                           c->fresh_count ? *fresh : 'N', fresh + 1, mended, loads)
-                        : NULL;
+    const char *tensions = loads(c, work->arena);
+    c->headline = fresh && mended && tensions
+                      ? bys_arena_format(work->arena, "Before: %s. After: %s. %c%s, %s%s.",
+                                         c->before->verdict, c->after->verdict,
+                                         c->fresh_count ? *fresh : 'N', fresh + 1, mended,
+                                         tensions)
+                      : NULL;
     work->failed = work->failed || !c->headline;
+}
+
+// Lost legs are not compared: they are solved only where the rules demand them for the verdict.
+static bys_rc run_one(bys_design **out, const bys_site *site, const bys_check_options *options,
+                      bys_messages *messages, bys_error *err)
+{
+    static const bys_check_options plain = BYS_CHECK_OPTIONS_INIT;
+    bys_check_options own = options ? *options : plain;
+    own.intact_only = own.intact_only || !site->rules.demand_lost_leg;
+    return bys_design_run(out, site, &own, messages, err);
 }
 
 static bys_rc run_all(bys_compare_work *work, const bys_site *before, const bys_site *after,
                       const bys_check_options *options, bys_messages *messages, bys_error *err)
 {
     bys_comparison *c = &work->comparison;
-    bys_rc rc = bys_design_run(&c->before, before, options, messages, err);
+    bys_rc rc = run_one(&c->before, before, options, messages, err);
     if (!rc)
-        rc = bys_design_run(&c->after, after, options, messages, err);
+        rc = run_one(&c->after, after, options, messages, err);
     if (!rc)
         rc = bys_compare_layout(work, before, after, err);
     if (rc)

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A comparison for programs: "byssus.compare/1".
 #include "write/compare_rows.h"
+#include "write/files.h"
 #include "write/json.h"
 
 static void add_design(bys_json *json, const char *key, const bys_design *design)
@@ -87,4 +88,13 @@ void bys_write_comparison_json(bys_text *out, const bys_comparison *c)
     add_legs(&json, c);
     bys_json_close(&json, '}');
     bys_json_finish(&json);
+}
+
+bys_rc bys_write_comparison_directory(const bys_comparison *comparison, const char *dir,
+                                      bys_error *err)
+{
+    bys_result_file files[] = {{"compare.json", {0}}, {"compare.html", {0}}};
+    bys_write_comparison_json(&files[0].text, comparison);
+    bys_write_comparison_html(&files[1].text, comparison);
+    return bys_write_files(files, 2, dir, err);
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The three result files of a check, side by side in one directory.
+// The result files of a command, side by side in one directory.
+#include "write/files.h"
 #include <byssus/write.h>
 
 #include <errno.h>
@@ -67,27 +68,27 @@ static bys_rc write_one(const bys_text *text, const char *dir, const char *name,
     return rc;
 }
 
-bys_rc bys_write_directory(const bys_design *design, const char *dir, bys_error *err)
+bys_rc bys_write_files(bys_result_file *files, int count, const char *dir, bys_error *err)
 {
-    static const struct {
-        const char *name;
-        void (*write)(bys_text *, const bys_design *);
-    } files[] = {{"legs.csv", bys_write_legs_csv},
-                 {"legs.json", bys_write_legs_json},
-                 {"report.html", bys_write_report_html}};
-    enum { FILES = sizeof files / sizeof files[0] };
-    bys_text texts[FILES] = {{0}};
     bys_rc rc = BYS_OK;
-    for (int i = 0; i < FILES; i++) { // all built before the first is written
-        files[i].write(&texts[i], design);
-        if (texts[i].failed && rc == BYS_OK)
+    for (int i = 0; i < count && rc == BYS_OK; i++)
+        if (files[i].text.failed)
             rc = bys_error_set(err, BYS_ENOMEM, 0, "%s: out of memory", files[i].name);
-    }
     if (rc == BYS_OK)
         rc = make_directory(dir, err);
-    for (int i = 0; i < FILES && rc == BYS_OK; i++)
-        rc = write_one(&texts[i], dir, files[i].name, err);
-    for (int i = 0; i < FILES; i++)
-        bys_text_free(&texts[i]);
+    for (int i = 0; i < count; i++) {
+        if (rc == BYS_OK)
+            rc = write_one(&files[i].text, dir, files[i].name, err);
+        bys_text_free(&files[i].text);
+    }
     return rc;
+}
+
+bys_rc bys_write_directory(const bys_design *design, const char *dir, bys_error *err)
+{
+    bys_result_file files[] = {{"legs.csv", {0}}, {"legs.json", {0}}, {"report.html", {0}}};
+    bys_write_legs_csv(&files[0].text, design);
+    bys_write_legs_json(&files[1].text, design);
+    bys_write_report_html(&files[2].text, design);
+    return bys_write_files(files, 3, dir, err);
 }

@@ -14,6 +14,7 @@ from tap import Tap
 
 program, manual = map(os.path.abspath, sys.argv[1:])
 tap = Tap()
+COMMANDS = ("check", "solve", "lint", "compare", "new", "explain")
 folder = tempfile.TemporaryDirectory(prefix="byssus-cli-")
 here = folder.name
 usual = {k: v for k, v in os.environ.items() if k != "NO_COLOR"} | {"TERM": "xterm"}
@@ -72,17 +73,19 @@ def usage():
     expect("switch with a value", run("check", "x", "--json=yes"), 64, err="takes no value")
     expect("site missing", run("check", "--json"), 64, err="check wants a SITE", no_out=True)
     expect("one operand too many", run("check", "a", "b"), 64, err='"b" is one too many')
+    expect("a second operand missing", run("compare", "a"), 64, err="compare wants BEFORE AFTER")
+    expect("a third operand", run("compare", "a", "b", "c"), 64, err='takes BEFORE AFTER; "c" is one')
     expect("operand after --", run("check", "--", "--no-such-file"), 66, err="cannot be opened")
 
 
 def helps():
     result = run("--help")
     expect("--help", result, 0, out="Exit status")
-    tap.check("--help names every command", [c for c in ("check", "solve", "lint", "new", "explain")
+    tap.check("--help names every command", [c for c in COMMANDS
                                              if f"\n  {c} " not in result.stdout])
     tap.check("--help fits 80 columns", [l for l in result.stdout.splitlines() if len(l) > 80])
     expect("--version", run("--version"), 0, out=r"^byssus \d+\.\d+\.\d+\n$")
-    for command in ("check", "solve", "lint", "new", "explain"):
+    for command in COMMANDS:
         result = run(command, "--help")
         expect(f"{command} --help has examples first", result, 0, out=r"^Examples\n  byssus ")
         tap.check(f"{command} --help fits 80 columns",
@@ -109,6 +112,11 @@ def statuses():
     expect("solve, not stable", run("solve", site("unstable")), 2, out="would turn over")
     expect("solve, unknown case", run("solve", site("pass"), "--case", "nowhere"), 64, err="nowhere")
     expect("list of cases", run("solve", site("pass"), "--list-cases"), 0, out="harvest:intact\n")
+    for before, after, status in (("pass", "fail", 1), ("fail", "pass", 0), ("fail", "incomplete", 2)):
+        expect(f"compare {before} {after}", run("compare", site(before), site(after)), status,
+               out=f"^{before.upper()} -> {after.upper()}")
+    expect("compare, the second breaks", run("compare", site("pass"), site("broken")), 70, no_out=True)
+    expect("compare, the first is not there", run("compare", "nowhere.xml", site("pass")), 66, no_out=True)
     expect("lint", run("lint", site("pass")), 0, out="no fault, 1 to mind", err="W0102")
     expect("lint, quiet", run("lint", "--quiet", site("pass")), 0, no_out=True)
     expect("lint, not there", run("lint", "nowhere.xml"), 66, no_out=True)
@@ -158,6 +166,8 @@ def as_json():
         expect_json(f"{command} --json, faults", run(command, "--json", site("faulty")), 65,
                     lambda v: [(m["code"], m["line"], m["column"]) for m in v] ==
                     [("E0101", 2, 5), ("W0102", 3, 1), ("E0103", 3, 4)])
+    expect_json("compare --json", run("compare", "--json", site("fail"), site("pass")), 0,
+                lambda v: v["schema"] == "byssus.compare/1" and len(v["legs"]) == 24)
     expect_json("new --json", run("new", "--json", "block"), 0, lambda v: v["text"] == "pass\n")
     expect_json("explain --json", run("explain", "--json"), 0, lambda v: all("text" in m for m in v))
     number = run("explain").stdout.split()[0]
@@ -173,6 +183,10 @@ def directories():
         written = file.read()
     tap.check("legs.json is what --json prints",
               [] if written == run("check", "--json", site("fail")).stdout else ["they differ"])
+    expect("compare --to", run("compare", site("fail"), site("pass"), "--to", "both"), 0,
+           err="both/compare.html, both/compare.json")
+    tap.check("compare writes two files", [] if sorted(os.listdir(os.path.join(here, "both"))) ==
+              ["compare.html", "compare.json"] else os.listdir(os.path.join(here, "both")))
     expect("--to with no parent", run("check", site("pass"), "--to", "a/b/c"), 73, no_out=True)
     expect("--to a file", run("check", site("pass"), "--to", "pass.xml"), 73,
            err="is not a directory", no_out=True)
@@ -212,7 +226,7 @@ def terminal():
 def pages():
     with open(manual, encoding="utf-8") as file:
         page = file.read()
-    told = {(c, o) for c in ("check", "solve", "lint", "new", "explain")
+    told = {(c, o) for c in COMMANDS
             for o in re.findall(r"(?m)^  --([a-z-]+)", run(c, "--help").stdout)}
     synopsis = page.partition(".Sh SYNOPSIS")[2].partition(".Sh DESCRIPTION")[0]
     parts = {p.split("\n")[0]: p for p in re.split(r"(?m)^\.Cm ", synopsis)}

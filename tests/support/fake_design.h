@@ -3,7 +3,7 @@
 #ifndef BYS_TESTS_SUPPORT_FAKE_DESIGN_H
 #define BYS_TESTS_SUPPORT_FAKE_DESIGN_H
 
-#include <byssus/design.h>
+#include <byssus/compare.h>
 
 typedef struct {
     int lines;           ///< 1 .. 60 longlines, two legs each
@@ -13,6 +13,10 @@ typedef struct {
 
 bys_design *fake_design_new(const fake_options *options);
 void fake_design_free(bys_design *design);
+
+/// Takes both designs over: changes, checks of every list and all legs, side by side.
+bys_comparison *fake_comparison_new(bys_design *before, bys_design *after);
+void fake_comparison_free(bys_comparison *comparison);
 
 bys_solution *fake_solution_new(void);
 void fake_solution_free(bys_solution *solution);

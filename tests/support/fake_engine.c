@@ -104,3 +104,29 @@ bys_rc bys_case_list(bys_text *out, const bys_site *site, bys_messages *messages
     bys_text_add(out, "50y/090/LAT/w0:harvest:intact\n50y/090/LAT/w0:harvest:lost:L05/S\n");
     return BYS_OK;
 }
+
+bys_rc bys_comparison_run(bys_comparison **out, const bys_site *before, const bys_site *after,
+                          const bys_check_options *options, bys_messages *messages,
+                          bys_error *err)
+{
+    *out = NULL;
+    bys_design *old = NULL, *now = NULL;
+    bys_rc rc = bys_design_run(&old, before, options, messages, err);
+    if (!rc)
+        rc = bys_design_run(&now, after, options, messages, err);
+    if (rc)
+        bys_design_free(old);
+    else
+        *out = fake_comparison_new(old, now);
+    return rc;
+}
+
+void bys_comparison_free(bys_comparison *comparison)
+{
+    fake_comparison_free(comparison);
+}
+
+int bys_comparison_exit(const bys_comparison *comparison)
+{
+    return bys_design_exit(comparison->after);
+}
