@@ -15,7 +15,7 @@ static void add_pairs(bys_text *out, const char *id, const char *title,
         bys_text_add(out, "<ul>\n");
     for (int i = 0; i < count; i++) {
         bys_text words = {0};
-        bys_pair_words(&words, &pairs[i]);
+        bys_pair_words(&words, &pairs[i], " \xE2\x86\x92 ");
         bys_text_add(out, "<li><strong>");
         bys_html_text(out, words.data ? words.data : "");
         bys_text_add(out, "</strong>. ");

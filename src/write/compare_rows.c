@@ -42,7 +42,7 @@ void bys_pair_value(bys_text *out, const bys_check_pair *pair, double value)
     bys_text_addf(out, "%s%s", *pair->unit ? " " : "", pair->unit);
 }
 
-void bys_pair_words(bys_text *out, const bys_check_pair *pair)
+void bys_pair_words(bys_text *out, const bys_check_pair *pair, const char *arrow)
 {
     // the use of a line or an anchor has no unit
     bys_text_addf(out, "%s, %s%s: ", pair->item, pair->kind, *pair->unit ? "" : " use");
@@ -50,7 +50,7 @@ void bys_pair_words(bys_text *out, const bys_check_pair *pair)
         bys_pair_value(out, pair, pair->value_before);
     else
         bys_text_add(out, "was not there");
-    bys_text_add(out, " -> ");
+    bys_text_add(out, arrow);
     if (pair->after)
         bys_pair_value(out, pair, pair->value_after);
     else

@@ -15,8 +15,8 @@ bys_leg_side bys_leg_before(const bys_comparison *c, const bys_leg_pair *pair);
 bys_leg_side bys_leg_after(const bys_comparison *c, const bys_leg_pair *pair);
 /// Tension within 0.1 %, uses within 0.002, verdict the same.
 bool bys_leg_same(const bys_comparison *c, const bys_leg_pair *pair);
-/// "fails before, passes after"
-void bys_pair_words(bys_text *out, const bys_check_pair *pair);
+/// "L05, float reserve: 18 % -> 39 %", with `arrow` between the two values
+void bys_pair_words(bys_text *out, const bys_check_pair *pair, const char *arrow);
 /// Value with its unit: "18 %", "1.32".
 void bys_pair_value(bys_text *out, const bys_check_pair *pair, double value);
 

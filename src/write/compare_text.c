@@ -33,7 +33,7 @@ static void add_pairs(sheet *p, const char *title, const bys_check_pair *pairs, 
     bys_terminal_heading(p->out, p->colour, title);
     for (int i = 0; i < count && i < SHOWN; i++) {
         bys_text line = {0};
-        bys_pair_words(&line, &pairs[i]);
+        bys_pair_words(&line, &pairs[i], " -> ");
         if (sentence && *pairs[i].text)
             bys_text_addf(&line, ". %s", pairs[i].text);
         bys_layout_wrap(p->out, line.data ? line.data : "", p->width, "  ", "    ");

@@ -86,7 +86,7 @@ START_TEST(page_has_new_failures_first)
 {
     bys_text text = written(bys_write_comparison_html, false);
     ck_assert(in_order(text.data, order, 6));
-    ck_assert_ptr_nonnull(strstr(text.data, "<strong>L03/N, anchor use: 0.62 -&gt; 1.41"));
+    ck_assert_ptr_nonnull(strstr(text.data, "<strong>L03/N, anchor use: 0.62 \xE2\x86\x92 1.41"));
     ck_assert_uint_eq(count(text.data, "<th scope=\"row\">L0"), 2 + 2 + 6); // changes, floats, legs
     bys_text_free(&text);
 }
