@@ -167,7 +167,8 @@ static void lump_in(double f[3], const books *a, thing what, int k, const bys_se
     switch (what) {
     case FLOAT: bys_float_eval(&lump, &net->floats[k], x + 3 * (size_t)net->floats[k].point, sea);
         break;
-    case GEAR: bys_gear_eval(&lump, &net->gears[k], x + 3 * (size_t)net->gears[k].point, sea); break;
+    case GEAR: bys_gear_eval(&lump, &net->gears[k], x + 3 * (size_t)net->gears[k].point, sea);
+        break;
     case PRISM: {
         const int p = net->prisms[k].point;
         bys_prism_eval(&lump, turn, &net->prisms[k], x + 3 * (size_t)p,
