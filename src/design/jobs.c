@@ -4,25 +4,16 @@
 // slot, so that the number of threads changes nothing. Slack water runs first: its states are what
 // excursion is measured from. Islands that are translated copies are solved once.
 #include "base/number.h"
-#include "design/judge.h"
+#include "design/solving.h"
 
 #include <math.h>
 #include <stdatomic.h>
 #include <stdlib.h>
 #include <string.h>
 
-static const double audit_limit = 0.01; // N, worst node
-
-/// What one thread owns for one stage; made when first needed.
-typedef struct {
-    bys_state *intact, *lost;
-    bys_solver **solvers;
-    bys_audit audit; ///< of the solve just done, if it was stable
-} workplace;
-
 typedef struct {
     bys_judge *judge;
-    workplace *places;    ///< workers x stages
+    bys_workplace *places;    ///< workers x stages
     bys_error *errors;    ///< one a worker
     const int *order;     ///< job of each number in this phase
     _Atomic double worst; ///< largest utilisation so far, for progress only
@@ -119,27 +110,6 @@ static bool make_jobs(bys_judge *judge)
 
 // ---- solving -------------------------------------------------------------------------------
 
-static bys_rc open_place(bys_judge *judge, workplace *place, int stage, bys_error *err)
-{
-    const bys_network *net = judge->stages[stage].net;
-    if (place->lost)
-        return BYS_OK;
-    place->solvers = calloc((size_t)net->island_count + 1, sizeof *place->solvers);
-    if (!place->solvers)
-        return bys_error_set(err, BYS_ENOMEM, 0, "out of memory while solving");
-    const bys_rc rc = bys_state_new(&place->intact, net, err);
-    return rc ? rc : bys_state_new(&place->lost, net, err);
-}
-
-static void close_place(bys_judge *judge, workplace *place, int stage)
-{
-    for (int i = 0; place->solvers && i < judge->stages[stage].net->island_count; i++)
-        bys_solver_free(place->solvers[i]);
-    free(place->solvers);
-    bys_state_free(place->intact);
-    bys_state_free(place->lost);
-}
-
 static char *copy_text(const char *text)
 {
     const size_t n = strlen(text) + 1;
@@ -163,122 +133,18 @@ static void note_outcome(bys_case_seen *seen, const bys_outcome *outcome, const 
     }
 }
 
-/// A stable outcome that the independent sum of forces does not confirm is taken back.
-static void confirm(bys_audit *audit, bys_state *state, const bys_sea *sea,
-                    const bys_condition *condition, int island)
-{
-    bys_outcome *outcome = &state->islands[island];
-    if (outcome->status != BYS_STABLE)
-        return;
-    bys_audit_island(audit, state, sea, condition, island);
-    if (audit->worst_N <= audit_limit)
-        return;
-    outcome->status = BYS_CANNOT_STAND;
-    const int point = audit->worst_point;
-    bys_format(outcome->reason, sizeof outcome->reason,
-               "the independent sum of forces leaves %.3g N at %s", audit->worst_N,
-               point >= 0 && *state->net->points[point].id ? state->net->points[point].id
-                                                           : "a point");
-}
-
-/// The weather at a share of its strength: speeds by it, wave drift by its square.
-static bys_sea weakened(const bys_sea *sea, double share)
-{
-    bys_sea weak = *sea;
-    weak.current_speed *= share;
-    weak.wind_speed *= share;
-    weak.hs *= share;
-    weak.reflection *= share * share;
-    for (int i = 0; i < BYS_SIGMA_POINTS; i++)
-        weak.sigma[i] *= share;
-    return weak;
-}
-
-/// What is to be solved, and where.
-typedef struct {
-    bys_state *state;
-    bys_solver *solver;
-    int island;
-    const bys_condition *condition;
-    const bys_sea *sea;
-} task;
-
-static bool is_stable(const task *t)
-{
-    return t->state->islands[t->island].status == BYS_STABLE;
-}
-
-/// One more attempt; the factorisations of all attempts are counted.
-static bys_rc attempt(const task *t, const bys_sea *sea, bys_start start, bys_error *err)
-{
-    bys_outcome *outcome = &t->state->islands[t->island];
-    const int before = outcome->factorisations;
-    const bys_rc rc = bys_solve_island(t->state, t->solver, sea, t->condition, start, err);
-    outcome->factorisations += before;
-    return rc;
-}
-
-/// Where the direct ways fail: the weather is raised in steps, from a cold start in weak weather.
-/// If that fails too, the outcome of the direct way stands.
-static bys_rc raise_weather(const task *t, bys_error *err)
-{
-    static const double shares[] = {0.4, 0.7, 0.9, 1.0};
-    bys_outcome *outcome = &t->state->islands[t->island];
-    const bys_outcome direct = *outcome;
-    bys_rc rc = BYS_OK;
-    for (int k = 0; k < 4 && !rc && (k == 0 || is_stable(t)); k++) {
-        const bys_sea weak = weakened(t->sea, shares[k]);
-        rc = attempt(t, k < 3 ? &weak : t->sea, k ? BYS_START_WARM : BYS_START_COLD, err);
-    }
-    if (!is_stable(t)) {
-        const int spent = outcome->factorisations;
-        *outcome = direct;
-        outcome->factorisations = spent;
-    }
-    return rc;
-}
-
-/// `rest` (may be NULL) is a state in slack water to start from when a cold start fails. The
-/// last outcome is always one in the full weather, or one that is not stable.
-static bys_rc solve(bys_judge *judge, const bys_job *job, workplace *place, bys_state *state,
-                    int island, const bys_condition *condition, bool warm, const bys_state *rest,
-                    bys_error *err)
-{
-    const bys_network *net = bys_job_stage(judge, job)->net;
-    const bys_sea *sea = &bys_job_environment(judge, job)->sea;
-    if (!place->solvers[island]) {
-        const bys_rc rc = bys_solver_new(&place->solvers[island], net, island, err);
-        if (rc)
-            return rc;
-    }
-    const task t = {state, place->solvers[island], island, condition, sea};
-    state->islands[island].factorisations = 0;
-    bys_rc rc = attempt(&t, sea, warm ? BYS_START_WARM : BYS_START_COLD, err);
-    if (!rc && !is_stable(&t) && warm)
-        rc = attempt(&t, sea, BYS_START_COLD, err);
-    if (!rc && !is_stable(&t) && rest && rest->islands[island].status == BYS_STABLE) {
-        const int spent = state->islands[island].factorisations;
-        bys_state_copy_island(state, rest, island);
-        state->islands[island].factorisations = spent;
-        rc = attempt(&t, sea, BYS_START_WARM, err);
-    }
-    if (!rc && !is_stable(&t) && !bys_environment_slack(bys_job_environment(judge, job)))
-        rc = raise_weather(&t, err);
-    if (!rc)
-        confirm(&place->audit, state, sea, condition, island);
-    return rc;
-}
-
-static bys_rc solve_intact(bys_judge *judge, bys_job *job, workplace *place, bys_error *err)
+static bys_rc solve_intact(bys_judge *judge, bys_job *job, bys_workplace *place, bys_error *err)
 {
     const bys_stage_set *set = bys_job_stage(judge, job);
     bys_state *state = place->intact;
     const bys_state *rest = bys_rest_of(judge, job);
+    const bys_sea *sea = &bys_job_environment(judge, job)->sea;
     for (int i = 0; i < set->net->island_count; i++) {
         if (set->rep[i] != i && state->islands[set->rep[i]].status == BYS_STABLE) {
             bys_state_translate(state, set, set->rep[i], i);
         } else {
-            const bys_rc rc = solve(judge, job, place, state, i, NULL, false, rest, err);
+            const bys_task task = {state, i, NULL, sea, false, rest};
+            const bys_rc rc = bys_workplace_solve(place, &task, err);
             if (rc)
                 return rc;
             job->solves++;
@@ -304,7 +170,7 @@ static void drifts(bys_outcome *outcome, const bys_network *net, int lost)
                "nothing else holds it: without %s it drifts away", net->legs[lost].id);
 }
 
-static bys_rc solve_lost(bys_judge *judge, bys_job *job, workplace *place, int lost, bys_error *err)
+static bys_rc solve_lost(bys_judge *judge, bys_job *job, bys_workplace *place, int lost, bys_error *err)
 {
     const bys_stage_set *set = bys_job_stage(judge, job);
     const bys_leg *leg = &set->net->legs[lost];
@@ -321,8 +187,12 @@ static bys_rc solve_lost(bys_judge *judge, bys_job *job, workplace *place, int l
     if (leg->section_count > 64)
         return bys_error_set(err, BYS_EINPUT, 0, "%s has more than 64 sections", leg->id);
     sections_of_leg(sections, leg);
-    const bool warm = job->island[island] == BYS_STABLE;
-    const bys_rc rc = solve(judge, job, place, place->lost, island, &condition, warm, NULL, err);
+    const bys_task task = {.state = place->lost,
+                           .island = island,
+                           .condition = &condition,
+                           .sea = &bys_job_environment(judge, job)->sea,
+                           .warm = job->island[island] == BYS_STABLE};
+    const bys_rc rc = bys_workplace_solve(place, &task, err);
     job->solves++;
     if (!rc)
         note_outcome(&job->lost[lost], &place->lost->islands[island], &place->audit);
@@ -330,7 +200,7 @@ static bys_rc solve_lost(bys_judge *judge, bys_job *job, workplace *place, int l
 }
 
 /// The k-th leg of each copy of island `rep`, from the state just found for it.
-static bys_rc share_lost(bys_judge *judge, bys_job *job, workplace *place, int rep, int k,
+static bys_rc share_lost(bys_judge *judge, bys_job *job, bys_workplace *place, int rep, int k,
                          bys_error *err)
 {
     const bys_stage_set *set = bys_job_stage(judge, job);
@@ -356,7 +226,7 @@ static bys_rc share_lost(bys_judge *judge, bys_job *job, workplace *place, int r
     return BYS_OK;
 }
 
-static bys_rc solve_all_lost(bys_judge *judge, bys_job *job, workplace *place, bys_error *err)
+static bys_rc solve_all_lost(bys_judge *judge, bys_job *job, bys_workplace *place, bys_error *err)
 {
     const bys_stage_set *set = bys_job_stage(judge, job);
     const bys_network *net = set->net;
@@ -414,9 +284,9 @@ static int run_job(void *user, size_t number, int worker)
     crew *c = user;
     bys_judge *judge = c->judge;
     bys_job *job = &judge->jobs[c->order[number]];
-    workplace *place = &c->places[worker * judge->stage_count + job->stage];
+    bys_workplace *place = &c->places[worker * judge->stage_count + job->stage];
     bys_error *err = &c->errors[worker];
-    bys_rc rc = open_place(judge, place, job->stage, err);
+    bys_rc rc = bys_workplace_open(judge, place, job->stage, err);
     if (!rc)
         rc = solve_intact(judge, job, place, err);
     if (!rc && bys_environment_slack(bys_job_environment(judge, job)))
@@ -478,7 +348,7 @@ bys_rc bys_judge_jobs(bys_judge *judge, bys_error *err)
     if (!rc)
         rc = run_phase(&c, false, order, workers, err);
     for (size_t p = 0; c.places && p < places; p++)
-        close_place(judge, &c.places[p], (int)(p % (size_t)judge->stage_count));
+        bys_workplace_close(judge, &c.places[p], (int)(p % (size_t)judge->stage_count));
     free(c.places);
     free(c.errors);
     free(order);
@@ -493,12 +363,12 @@ bys_rc bys_judge_again(bys_state **out, bys_judge *judge, const bys_job *job, in
     bys_case_seen intact = {0},
                   *lost_seen = calloc((size_t)judge->leg_count + 1, sizeof *lost_seen);
     bys_status *island = calloc((size_t)set->net->island_count + 1, sizeof *island);
-    workplace place = {0};
+    bys_workplace place = {0};
     copy.intact = intact;
     copy.lost = lost_seen;
     copy.island = island;
     bys_rc rc = lost_seen && island
-                    ? open_place(judge, &place, job->stage, err)
+                    ? bys_workplace_open(judge, &place, job->stage, err)
                     : bys_error_set(err, BYS_ENOMEM, 0, "out of memory while solving");
     if (!rc)
         rc = solve_intact(judge, &copy, &place, err);
@@ -516,6 +386,6 @@ bys_rc bys_judge_again(bys_state **out, bys_judge *judge, const bys_job *job, in
         free(lost_seen[lost].reason);
     free(lost_seen);
     free(island);
-    close_place(judge, &place, job->stage);
+    bys_workplace_close(judge, &place, job->stage);
     return rc;
 }

@@ -56,8 +56,7 @@ bool bys_basis_unverified(bys_basis basis)
 
 bool bys_environment_slack(const bys_environment *environment)
 {
-    const bys_sea *sea = &environment->sea;
-    return sea->current_speed == 0.0 && sea->wind_speed == 0.0 && sea->hs == 0.0;
+    return bys_sea_slack(&environment->sea);
 }
 
 const bys_stage_set *bys_job_stage(const bys_judge *judge, const bys_job *job)

@@ -115,3 +115,21 @@ double bys_sea_bed_z(const bys_sea *sea, double x, double y)
     const double *n = sea->bed_normal, *p = sea->bed_point;
     return p[2] - (n[0] * (x - p[0]) + n[1] * (y - p[1])) / n[2];
 }
+
+bys_sea bys_sea_scaled(const bys_sea *sea, double factor)
+{
+    const double share = sqrt(factor);
+    bys_sea scaled = *sea;
+    scaled.current_speed *= share;
+    scaled.wind_speed *= share;
+    scaled.hs *= share;
+    scaled.reflection *= factor;
+    for (int i = 0; i < BYS_SIGMA_POINTS; i++)
+        scaled.sigma[i] *= share;
+    return scaled;
+}
+
+bool bys_sea_slack(const bys_sea *sea)
+{
+    return sea->current_speed == 0.0 && sea->wind_speed == 0.0 && sea->hs == 0.0;
+}

@@ -40,6 +40,11 @@ double bys_sea_wind_at(const bys_sea *sea, double z);
 /// The same environment with only the loads named (part.c): what stays of it for the load account.
 enum { BYS_SEA_CURRENT = 1, BYS_SEA_WIND = 2, BYS_SEA_ORBITAL = 4, BYS_SEA_REFLECTION = 8 };
 bys_sea bys_sea_only(const bys_sea *sea, unsigned loads);
+/// The sea with all its forces times `factor`: speeds and orbital velocities by its root, reflected
+/// drift by itself. hs goes with the orbital velocities; the water level stays.
+bys_sea bys_sea_scaled(const bys_sea *sea, double factor);
+/// No current, wind or waves.
+bool bys_sea_slack(const bys_sea *sea);
 /// z of the bed under (x, y); -INFINITY without bed.
 double bys_sea_bed_z(const bys_sea *sea, double x, double y);
 
