@@ -170,7 +170,8 @@ static void drifts(bys_outcome *outcome, const bys_network *net, int lost)
                "nothing else holds it: without %s it drifts away", net->legs[lost].id);
 }
 
-static bys_rc solve_lost(bys_judge *judge, bys_job *job, bys_workplace *place, int lost, bys_error *err)
+static bys_rc solve_lost(bys_judge *judge, bys_job *job, bys_workplace *place, int lost,
+                         bys_error *err)
 {
     const bys_stage_set *set = bys_job_stage(judge, job);
     const bys_leg *leg = &set->net->legs[lost];
