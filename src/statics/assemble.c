@@ -407,7 +407,7 @@ static void apply_holds(bys_solver *s, bool tangent)
 /// [memory].
 static void apply_rest(bys_solver *s, const bys_state *state, const bys_sea *sea, bool tangent)
 {
-    static const double reach = 0.01; // m
+    static const double reach = BYS_SLACK_REACH;
     const double *n = sea->bed_normal;
     for (int i = 0; i < s->island->point_count; i++) {
         const int p = s->island->points[i], b = s->block_of_point[p];

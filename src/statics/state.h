@@ -8,6 +8,7 @@
 
 /// Share of its resting weight that holds a slack line sideways on the bed (see assemble.c).
 #define BYS_SLACK_GRIP 0.02
+#define BYS_SLACK_REACH 0.01 // m over which it grows to that
 
 /// A load added at a point. N, world axes.
 typedef struct { int point; double force[3]; } bys_point_load;
