@@ -124,6 +124,29 @@ typedef struct {
     bys_verdict verdict;
 } bys_plan_line;
 
+/// Kinds of load in an account: current; wind; what waves add to the drag; what hulls reflect of them;
+/// weight; buoyancy; loads given in the site file or by a condition; the seabed.
+typedef enum {
+    BYS_LOAD_CURRENT, BYS_LOAD_WIND, BYS_LOAD_VISCOUS_DRIFT, BYS_LOAD_REFLECTION_DRIFT,
+    BYS_LOAD_WEIGHT, BYS_LOAD_BUOYANCY, BYS_LOAD_GIVEN, BYS_LOAD_BED, BYS_LOAD_COUNT
+} bys_load;
+/// All of one part. N: east, north, up. Weight of gear is its weight in water.
+typedef struct {
+    const char *kind; ///< "rope", "chain", "span", "float", "gear", "raft", "body", "point", "bed"
+    const char *part; ///< part id, "" for what has none
+    double f[BYS_LOAD_COUNT][3];
+} bys_load_row;
+/// What acts in one case, and what the supports take of it.
+typedef struct {
+    const char *case_id;
+    const char **legs; int leg_count; ///< whose governing case it is, of this connected part
+    bys_load_row *rows; int row_count;
+    double sum[BYS_LOAD_COUNT][3];
+    double total[3], supports[3];     ///< N, of all loads; of the structure on its supports
+    double applied_N;                 ///< sum of the sizes of all single loads
+    double gap;                       ///< |total - supports| / applied_N
+} bys_load_account;
+
 typedef struct { const char *path, *text; int line; } bys_input_row;
 typedef struct {
     const char *name, *value, *clause, *source, *because;
@@ -159,6 +182,7 @@ typedef struct {
     const char **sources; int source_count;
     const char **unverified; int unverified_count; ///< each unverified value in use, one sentence
     const char **cautions; int caution_count;
+    bys_load_account *accounts; int account_count; ///< one a governing case and connected part
 } bys_design;
 
 /// Expands, solves every case, judges. BYS_EINPUT with messages if the layout cannot be built.
@@ -202,6 +226,7 @@ typedef struct {
     bys_body_row *bodies; int body_count;
     bys_float_row *floats; int float_count;
     bys_hanging_row *hanging; int hanging_count;
+    bys_load_account account; ///< of everything
 } bys_solution;
 
 /// Solves one case by its id ("" = the first case; explicit networks: still, no weather).

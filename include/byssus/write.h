@@ -25,6 +25,8 @@ void bys_write_terminal(bys_text *out, const bys_design *design, int width, bool
 void bys_write_solution_json(bys_text *out, const bys_solution *solution);
 /// The same state as tables for people.
 void bys_write_solution_text(bys_text *out, const bys_solution *solution, int width);
+/// Its load account: every load by part and kind, and what the supports take.
+void bys_write_account_text(bys_text *out, const bys_load_account *account, int width);
 
 /// Messages as a JSON array of {severity, code, file, line, column, text}.
 void bys_write_messages_json(bys_text *out, const bys_messages *messages);

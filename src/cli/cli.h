@@ -15,7 +15,7 @@ typedef struct {
     const char *to, *case_id;
     const char *drag, *at, *roll_out, *variation, *kind; ///< of pulltest
     int threads, directions;
-    bool strict, json, quiet, list_cases, normal, help;
+    bool strict, json, quiet, list_cases, account, normal, help;
 } cli_args;
 
 /// One option of one command: parsing, --help and did-you-mean all read this table.

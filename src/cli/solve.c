@@ -57,6 +57,8 @@ static int solve(const bys_site *site, bys_messages *messages, const cli_args *a
         bys_write_solution_json(&text, solution);
     else
         bys_write_solution_text(&text, solution, cli_width());
+    if (args->account && !args->json)
+        bys_write_account_text(&text, &solution->account, cli_width());
     const int status =
         cli_print(&text, solution->status == BYS_STABLE ? CLI_OK : CLI_INCOMPLETE);
     bys_solution_free(solution);

@@ -230,6 +230,10 @@ void bys_judge_worst(bys_judge *judge);    // worst.c
 void bys_judge_report_rows(bys_judge *judge); // report_rows.c
 void bys_judge_known(bys_judge *judge);    // known.c: sources, unverified values
 bys_rc bys_judge_plan(bys_judge *judge, bys_error *err); // plan.c
+bys_rc bys_judge_accounts(bys_judge *judge, bys_error *err); // account_rows.c
+/// Account of one connected part (-1: of all) with its texts and rows in the judge's memory.
+bys_rc bys_account_rows(bys_load_account *out, bys_judge *judge, const bys_state *state,
+                        const bys_sea *sea, int lost, int island, bys_error *err);
 bool bys_judge_own(bys_judge *judge);      // own.c: copies all text into the design
 
 /// Job and lost leg of a case id; false if there is none.

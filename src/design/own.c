@@ -94,6 +94,17 @@ static void own_list(owner *o, const char **list, int count)
         own(o, &list[i]);
 }
 
+static void own_accounts(owner *o, bys_design *d)
+{
+    for (int i = 0; i < d->account_count; i++) {
+        bys_load_account *a = &d->accounts[i];
+        OWN(o, &a->case_id);
+        own_list(o, a->legs, a->leg_count);
+        for (int k = 0; k < a->row_count; k++)
+            OWN(o, &a->rows[k].kind, &a->rows[k].part);
+    }
+}
+
 bool bys_judge_own(bys_judge *judge)
 {
     bys_design *d = judge->out;
@@ -103,6 +114,7 @@ bool bys_judge_own(bys_judge *judge)
             &d->written_for, &d->verdict, &d->headline, &d->lease_id, &d->north);
         own_legs(&o, d);
         own_rows(&o, d);
+        own_accounts(&o, d);
         own_list(&o, d->worst_things, d->worst_count);
         own_list(&o, d->warnings, d->warning_count);
         own_list(&o, d->sources, d->source_count);

@@ -44,7 +44,9 @@ bys_rc bys_judge_all(bys_judge *judge, bys_error *err)
         bys_judge_report_rows(judge);
     if (!judge->no_memory)
         bys_judge_known(judge);
-    const bys_rc rc = judge->no_memory ? BYS_OK : bys_judge_plan(judge, err);
+    bys_rc rc = judge->no_memory ? BYS_OK : bys_judge_plan(judge, err);
+    if (!rc && !judge->no_memory)
+        rc = bys_judge_accounts(judge, err);
     if (rc)
         return rc;
     if (judge->no_memory || !bys_judge_own(judge))

@@ -253,7 +253,9 @@ static bys_rc solve_case(bys_judge *judge, bys_solution *out, const char *id, by
             put_supports(judge, out, state);
         put_bodies(judge, out, state, sea->level);
         put_hangings(judge, out, state, sea);
-        if (judge->no_memory)
+        rc = bys_account_rows(&out->account, judge, state, sea, lost, -1, err);
+        out->account.case_id = out->case_id;
+        if (!rc && judge->no_memory)
             rc = bys_error_set(err, BYS_ENOMEM, 0, "out of memory for the solution");
     }
     bys_state_free(state);

@@ -165,9 +165,11 @@ static void lump_in(double f[3], const books *a, thing what, int k, const bys_se
     bys_lump lump = {0};
     double turn[9];
     switch (what) {
-    case FLOAT: bys_float_eval(&lump, &net->floats[k], x + 3 * (size_t)net->floats[k].point, sea);
+    case FLOAT:
+        bys_float_eval(&lump, &net->floats[k], x + 3 * (size_t)net->floats[k].point, sea);
         break;
-    case GEAR: bys_gear_eval(&lump, &net->gears[k], x + 3 * (size_t)net->gears[k].point, sea);
+    case GEAR:
+        bys_gear_eval(&lump, &net->gears[k], x + 3 * (size_t)net->gears[k].point, sea);
         break;
     case PRISM: {
         const int p = net->prisms[k].point;

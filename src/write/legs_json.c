@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // legs.json, schema "byssus.legs/1": the contract for programs that read results.
+#include "write/account.h"
 #include "write/json.h"
 #include "write/rows.h"
 
@@ -208,6 +209,10 @@ void bys_write_legs_json(bys_text *out, const bys_design *design)
         add_leg(&json, design, &design->legs[i]);
     bys_json_close(&json, ']');
     add_lists(&json, design);
+    bys_json_open(&json, "accounts", '[', false);
+    for (int i = 0; i < design->account_count; i++)
+        bys_account_json(&json, NULL, &design->accounts[i]);
+    bys_json_close(&json, ']');
     add_strings(&json, "warnings", design->warnings, design->warning_count);
     add_strings(&json, "unverified", design->unverified, design->unverified_count);
     add_strings(&json, "sources", design->sources, design->source_count);

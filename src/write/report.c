@@ -123,7 +123,8 @@ static void add_contents(bys_text *out)
     static const struct {
         const char *id, *title;
     } entries[] = {{"plan", "Plan"},           {"legs", "Legs"},
-                   {"directions", "Directions"}, {"order", "What to order"},
+                   {"directions", "Directions"}, {"account", "Loads"},
+                   {"order", "What to order"},
                    {"anchors", "Anchors"},     {"findings", "Other findings"},
                    {"cases", "Cases"},         {"rules", "Rules and factors"},
                    {"inputs", "What went in"}, {"unverified", "Unverified values"},
@@ -153,6 +154,7 @@ void bys_write_report_html(bys_text *out, const bys_design *design)
     bys_report_plan(out, design);
     bys_report_legs(out, design);
     bys_report_directions(out, design);
+    bys_report_accounts(out, design);
     bys_report_order(out, design);
     bys_report_anchors(out, design);
     bys_report_findings(out, design);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // One equilibrium, schema "byssus.state/1".
+#include "write/account.h"
 #include "write/json.h"
 
 #include <byssus/write.h>
@@ -136,6 +137,7 @@ void bys_write_solution_json(bys_text *out, const bys_solution *solution)
     add_bodies(&json, solution);
     add_floats(&json, solution);
     add_hanging(&json, solution);
+    bys_account_json(&json, "account", &solution->account);
     bys_json_close(&json, '}');
     bys_json_finish(&json);
 }

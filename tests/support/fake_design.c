@@ -311,11 +311,20 @@ bys_solution *fake_solution_new(void)
     static bys_body_row bodies[] = {{"R1-1", 0, 0, 0.2, 0.01, NAN, 0, 0.8}};
     static bys_float_row floats[] = {{"L01/float/1", 0.57, 240}};
     static bys_hanging_row hanging[] = {{"L01/gear/1", 0.35, -3.1, 11.2, 51, 19}};
+    static bys_load_row rows[] = {{"gear", "panel", {{100, 0, 0}, {0}, {20, 0, 0}}}};
+    const bys_load_account account = {.case_id = "50y/090/LAT/w0:harvest:intact",
+                                      .rows = rows,
+                                      .row_count = 1,
+                                      .sum = {{100, 0, 0}, {0}, {20, 0, 0}},
+                                      .total = {120, 0, 0},
+                                      .supports = {120, 0, 0},
+                                      .applied_N = 120};
     bys_solution *solution = calloc(1, sizeof *solution);
     if (!solution)
         abort();
     *solution = (bys_solution){"50y/090/LAT/w0:harvest:intact", BYS_STABLE, "", 0.0041, 3e-9, 7,
-                               nodes, 2, spans, 1, supports, 1, bodies, 1, floats, 1, hanging, 1};
+                               nodes, 2, spans, 1, supports, 1, bodies, 1, floats, 1, hanging, 1,
+                               account};
     return solution;
 }
 
