@@ -5,6 +5,7 @@
 #ifndef BYSSUS_DESIGN_H
 #define BYSSUS_DESIGN_H
 
+#include <byssus/frame.h>
 #include <byssus/site.h>
 
 #ifdef __cplusplus
@@ -84,6 +85,7 @@ typedef struct {
     bys_verdict verdict;
     bool inside_lease;
     double lease_margin_m;    ///< distance to the boundary, negative outside
+    double setback_m;         ///< way that a drag anchor comes towards the gear while it sets; else 0
 } bys_anchor_result;
 
 /// Any other check or reported finding: float reserve, gear on the bed, excursion, lease, clash, ...
@@ -174,6 +176,7 @@ typedef struct {
     bys_plan_line *plan; int plan_count;
     double *lease_x, *lease_y; int lease_count; double lease_margin_m; const char *lease_id;
     const char *north;
+    bys_frame frame;                             ///< where the site lies on the Earth
     bys_named_value *levels; int level_count;    ///< m above chart datum
     double bed_depth_min_m, bed_depth_max_m;     ///< over the anchors
     bys_input_row *inputs; int input_count;

@@ -4,6 +4,7 @@
 #define BYSSUS_SITE_H
 
 #include <byssus/base.h>
+#include <byssus/frame.h>
 
 #ifdef __cplusplus
 extern "C" {

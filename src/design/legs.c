@@ -332,6 +332,11 @@ static const char *anchor_kind(const bys_part *part)
     return part ? names[part->u.anchor.kind] : "fixed";
 }
 
+static double setback(const bys_part *part)
+{
+    return part && part->u.anchor.kind == BYS_ANCHOR_DRAG ? part->u.anchor.setback : 0.0;
+}
+
 static void fill_anchor(bys_judge *judge, int index)
 {
     const bys_site *site = judge->site;
@@ -353,6 +358,7 @@ static void fill_anchor(bys_judge *judge, int index)
                                .utilisation = load.check.utilisation,
                                .verdict = load.check.verdict,
                                .inside_lease = true,
+                               .setback_m = setback(from->part),
                                .lease_margin_m = NAN};
     if (site->lease_count >= 3) {
         row->lease_margin_m =

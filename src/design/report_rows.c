@@ -24,7 +24,8 @@ static void put_head(bys_judge *judge)
     out->profile_title = or_empty(site->rules.item.name);
     out->written_for = or_empty(site->rules.written_for);
     out->strict = judge->options.strict;
-    out->north = or_empty(site->north);
+    out->north = or_empty(site->frame.north);
+    out->frame = site->frame;
     out->lease_id = or_empty(site->lease_id);
     out->lease_margin_m = site->lease_margin;
     out->lease_x = bys_judge_get(judge, (size_t)site->lease_count, sizeof(double));

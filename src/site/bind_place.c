@@ -11,11 +11,13 @@ static void bind_frame(bys_reading *r)
 {
     const bys_xml_node *node = bys_node_next(r->root, NULL, "frame");
     bys_site *site = r->site;
-    site->frame = "local";
-    site->north = "grid";
+    site->frame = (bys_frame){.kind = "local", .north = "grid", .datum = "", .crs = "",
+                              .lat_deg = NAN, .lon_deg = NAN, .wgs84_lat_deg = NAN,
+                              .wgs84_lon_deg = NAN, .y_bearing_rad = NAN, .easting_m = NAN,
+                              .northing_m = NAN, .convergence_rad = NAN, .scale = NAN};
     if (!node)
         return;
-    site->north = bys_node_choice(node, "north", 0) == 1 ? "true" : "grid";
+    site->frame.north = bys_node_choice(node, "north", 0) == 1 ? "true" : "grid";
     int kind = bys_node_choice(node, "kind", 0);
     if (kind == 0) {
         if (bys_node_has(node, "epsg"))

@@ -8,6 +8,7 @@
 
 #include "base/arena.h"
 #include <byssus/base.h>
+#include <byssus/frame.h>
 
 /// Head of every named item.
 typedef struct {
@@ -346,7 +347,7 @@ struct bys_site {
     bys_arena *arena;
     const char *name, *notice; ///< notice: e.g. "INVENTED DEMO DATA"
     const char *file, *sha256; ///< path as given, hash of the site file's bytes in hex
-    const char *frame, *north; ///< "local"; "grid" or "true"
+    bys_frame frame;           ///< where the site lies; all positions here are in its plane
     double rho_water;          ///< kg/m3
     double rho_air;            ///< 1.226
     double gravity;            ///< m/s2; 9.80665, can be stated for textbook problems

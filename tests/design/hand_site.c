@@ -193,8 +193,7 @@ void hand_site_make(hand_site *h)
     site->name = "hand-made";
     site->notice = "INVENTED";
     site->file = site->sha256 = site->lease_id = "";
-    site->frame = "local";
-    site->north = "grid";
+    site->frame = (bys_frame){.kind = "local", .north = "grid", .datum = "", .crs = ""};
     site->rho_water = 1025.0;
     site->rho_air = 1.226;
     site->gravity = 9.80665;

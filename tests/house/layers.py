@@ -22,14 +22,15 @@ ROOMS = {
     "cli": [],
 }
 # Which folder a public header belongs to; a folder may include it if it may include that folder.
-PUBLIC = {"base.h": "base", "site.h": "site", "design.h": "design", "pulltest.h": "design",
+PUBLIC = {"base.h": "base", "site.h": "site", "frame.h": "site", "design.h": "design", "pulltest.h": "design",
           "compare.h": "design", "write.h": "write"}
 SEES_ALL_PUBLIC = ("write", "cli")
 # Headers of other libraries, by the folders that may use them.
 OUTSIDE = [
     (r"gsl/", ("num", "phys")),
     (r"(suitesparse/)?amd\.h$", ("num",)),
-    (r"libxml/", ("site",)),
+    (r"libxml/", ("site", "write")),
+    (r"(proj|geodesic)\.h$", ("site",)),
     (r"jansson\.h$", ("write",)),
 ]
 # C11 and POSIX.

@@ -113,7 +113,7 @@ START_TEST(place_and_weather)
     const bys_site *s = r.site;
     ck_assert_str_eq(bys_site_name(s), "Whole & sound");
     ck_assert_str_eq(s->notice, "INVENTED");
-    ck_assert_str_eq(s->north, "true");
+    ck_assert_str_eq(s->frame.north, "true");
     expect_close(s->rho_water, 1020, 1e-15);
     expect_close(s->gravity, 9.8, 1e-15);
     expect_close(s->levels[0].height, 0.3048, 1e-15);

@@ -123,7 +123,7 @@ static void fill_anchor(fake *f, bys_anchor_result *anchor, const bys_leg_result
         leg->anchor.check.item, "screw-2", leg->anchor.check.component, leg->foot[0], leg->foot[1],
         15.0 + 0.01 * leg->foot[1], 120.0, get(f, sizeof(int)), 1, leg->bearing_rad,
         leg->anchor.check.utilisation, leg->anchor.check.verdict, fabs(leg->foot[1]) < 150.0,
-        150.0 - fabs(leg->foot[1])};
+        150.0 - fabs(leg->foot[1]), 0.0};
     anchor->legs[0] = index;
 }
 
@@ -219,6 +219,11 @@ static void fill_head(bys_design *design, const char *verdict)
     design->headline = "One anchor holds too little and one stands outside the lease; the rest of "
                        "the gear passes in 50-year current, wind and waves.";
     design->north = "grid";
+    design->frame = (bys_frame){.kind = "local", .north = "grid", .datum = "WGS 84", .crs = "",
+                                .placed = true, .lat_deg = -41.0, .lon_deg = 173.0,
+                                .wgs84_lat_deg = -41.0, .wgs84_lon_deg = 173.0,
+                                .y_bearing_rad = 0.03, .easting_m = NAN, .northing_m = NAN,
+                                .convergence_rad = NAN, .scale = NAN}; // open sea, invented
     design->bed_depth_min_m = 13.9;
     design->bed_depth_max_m = 16.1;
 }
@@ -286,6 +291,7 @@ bys_design *fake_design_new(const fake_options *options)
         design->legs[i].anchor_index = design->by_utilisation[i] = i;
         fill_anchor(f, &design->anchors[i], &design->legs[i], i);
     }
+    design->anchors[1].setback_m = 20.0; // L01/S: as of a drag anchor
     fill_plan(f, design, options->lines);
     sorting = design;
     qsort(design->by_utilisation, n, sizeof(int), by_use);
