@@ -117,8 +117,10 @@ const char *bys_case_speech(bys_judge *judge, const bys_job *job)
 {
     const bys_environment *e = bys_job_environment(judge, job);
     const char *level = level_words(judge, e);
-    const char *stage = stage_words(judge, bys_job_stage(judge, job));
-    const char *comma = *stage ? ", " : "";
+    const char *bare = stage_words(judge, bys_job_stage(judge, job));
+    const char *comma = *bare ? ", " : "";
+    const char *stage =
+        e->soft_ropes ? bys_judge_text(judge, "%s, working stiffness of ropes", bare) : bare;
     if (bys_environment_slack(e))
         return bys_judge_text(judge, "slack water, %s%s%s", level, comma, stage);
     const char *blow = degree_words(judge, atan2(e->sea.waves[0], e->sea.waves[1]));

@@ -223,6 +223,7 @@ void bys_judge_cases(bys_judge *judge);    // case_rows.c
 void bys_judge_findings(bys_judge *judge); // findings.c
 void bys_judge_place_findings(bys_judge *judge);  // place_findings.c
 void bys_judge_line_findings(bys_judge *judge);   // line_findings.c
+void bys_judge_stretch_findings(bys_judge *judge); // stretch_findings.c
 void bys_judge_lost_findings(bys_judge *judge);   // lost_findings.c
 void bys_finding_add(bys_judge *judge, const bys_finding *finding);
 void bys_judge_verdict(bys_judge *judge);  // verdict.c

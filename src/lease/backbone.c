@@ -235,7 +235,7 @@ static bool add_gear(bys_expansion *x, const bys_line_plan *plan, const stations
         const bys_pattern *p = &plan->gear[k];
         const row r = row_of(x, plan, p);
         const bys_gear_values *values =
-            bys_gear_at(&p->part->u.gear, x->stage ? x->stage->item.id : "");
+            bys_gear_at(&p->part->u.gear, bys_stage_gear(x->stage));
         share_out(share, at, &r);
         for (int i = 0; i < at->n; i++) {
             if (share[i] <= 0.0)

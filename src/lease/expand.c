@@ -49,6 +49,14 @@ int bys_compass_read(const char *name) {
     return -1;
 }
 
+// Ropes with one stiffness need no law: it is in the section.
+static bys_stretch law_of(const bys_expansion *x, const bys_part *part, int which) {
+    for (int i = 0; i < x->law_count; i++)
+        if (x->laws[i].part == part)
+            return x->laws[i].law[which];
+    return (bys_stretch){0};
+}
+
 bys_section bys_section_of_part(const bys_expansion *x, const bys_part *part, double length) {
     // Bedding in lengthens the rope and leaves its mass.
     const bys_line_part *p = &part->u.line;
@@ -57,6 +65,7 @@ bys_section bys_section_of_part(const bys_expansion *x, const bys_part *part, do
     return (bys_section){.part = part,
                          .length = length * grown,
                          .stiffness = p->stiffness,
+                         .law = {law_of(x, part, 0), law_of(x, part, 1)},
                          .weight_dry = weight,
                          .buoyancy = weight * x->site->rho_water / p->density,
                          .diameter = p->diameter,
@@ -81,7 +90,9 @@ double bys_lump_weight(const bys_expansion *x, double mass, double density) {
 
 double bys_section_limit_strain(const bys_section *s) {
     const double strength = s->part ? s->part->u.line.strength : NAN;
-    return isfinite(strength) && s->stiffness > 0.0 ? strength / s->stiffness : 0.30;
+    if (!isfinite(strength) || !(s->stiffness > 0.0))
+        return 0.30;
+    return s->law[0].ea > 0.0 ? bys_stretch_strain(&s->law[0], strength) : strength / s->stiffness;
 }
 
 static double lowest_level(const bys_site *site) {
@@ -91,8 +102,42 @@ static double lowest_level(const bys_site *site) {
     return z;
 }
 
+// A law with its slopes; they live as long as the network.
+static bool make_law(bys_expansion *x, bys_stretch *law, const bys_stretch_spec *spec) {
+    *law = (bys_stretch){.ea = isfinite(spec->stiffness) ? spec->stiffness : 0.0};
+    if (spec->count < 2)
+        return true;
+    double *slope = bys_arena_get(x->net->arena, sizeof(double) * (size_t)spec->count);
+    if (!slope)
+        return false;
+    bys_stretch_slopes(slope, spec->strain, spec->tension, spec->count);
+    law->count = spec->count;
+    law->strain = spec->strain;
+    law->tension = spec->tension;
+    law->slope = slope;
+    return true;
+}
+
+static bool make_laws(bys_expansion *x) {
+    const int n = x->site->part_count;
+    x->laws = bys_arena_get(x->scratch, sizeof(bys_rope_laws) * (size_t)(n + 1));
+    for (int i = 0; x->laws && i < n; i++) {
+        const bys_part *part = &x->site->parts[i];
+        const bys_line_part *line = &part->u.line;
+        const bool plain = line->working.count == 0 && !(line->storm.stiffness > 0.0);
+        if (part->kind != BYS_PART_ROPE || plain)
+            continue;
+        bys_rope_laws *laws = &x->laws[x->law_count++];
+        laws->part = part;
+        if (!make_law(x, &laws->law[0], &line->working) ||
+            !make_law(x, &laws->law[1], &line->storm))
+            return false;
+    }
+    return x->laws != NULL;
+}
+
 static bool expand_all(bys_expansion *x, bys_error *err) {
-    return x->net && x->scratch && bys_expand_blocks(x) && bys_expand_grids(x) &&
+    return x->net && x->scratch && make_laws(x) && bys_expand_blocks(x) && bys_expand_grids(x) &&
            bys_expand_networks(x) && bys_network_finish(x->net, err) == BYS_OK &&
            bys_expand_refuse(x);
 }

@@ -19,6 +19,12 @@ bys_rc bys_network_expand_found(bys_network **out, const bys_site *site, int sta
                                 const bys_found *found, int found_count, bys_messages *messages,
                                 bys_error *err);
 
+/// Laws for steady loads and for storms of one rope.
+typedef struct {
+    const bys_part *part;
+    bys_stretch law[2];
+} bys_rope_laws;
+
 typedef struct {
     bys_network *net;
     const bys_site *site;
@@ -27,6 +33,8 @@ typedef struct {
     const bys_found *found;
     int found_count;
     bys_arena *scratch; ///< freed when the expansion ends
+    bys_rope_laws *laws; ///< ropes with a curve or with a law for storms
+    int law_count;
     double surface;     ///< m, z of the water at the lowest level
     double bedded;      ///< share of bedding-in that has happened
     int faults;

@@ -239,6 +239,14 @@ int bys_network_line(bys_network *net, const bys_line *line) {
     return net->line_count++;
 }
 
+double bys_section_pull(const bys_section *section, bool storm, double strain, double *slope) {
+    const bys_stretch *law = &section->law[storm && section->law[1].ea > 0.0];
+    if (law->ea > 0.0)
+        return bys_stretch_tension(law, strain, slope);
+    *slope = section->stiffness;
+    return section->stiffness * strain;
+}
+
 int bys_element_count(double length, double q, double tension) {
     // h <= 0.15 T/q: a bar's chord then differs from its catenary by (q h/T)^2/24 < 0.1 %.
     const double wanted = q > 0.0 ? ceil(length * q / (0.15 * tension)) : 0.0;

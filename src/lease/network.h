@@ -4,6 +4,7 @@
 #ifndef BYS_NETWORK_H
 #define BYS_NETWORK_H
 
+#include "phys/phys.h"
 #include "site/site.h"
 
 typedef enum { BYS_POINT_FREE, BYS_POINT_FIXED, BYS_POINT_BODY } bys_point_kind;
@@ -29,7 +30,8 @@ typedef struct {
     int first, count;    ///< elements first .. first+count-1, from end a to end b
     int a, b;            ///< points at its ends; a = anchor side
     double length;       ///< m unstretched (bedding-in included)
-    double stiffness;    ///< N, EA
+    double stiffness;    ///< N, EA; of a curve for steady loads: its first chord
+    bys_stretch law[2];  ///< tension over strain for steady loads and for storms; both unset: EA
     double weight_dry;   ///< N/m in air per unstretched length, down positive
     double buoyancy;     ///< N/m of the fully wetted section, up positive; 0 in air
     double load[3];      ///< N/m, given uniform load
@@ -192,6 +194,10 @@ int bys_network_anchor(bys_network *net, const bys_anchor *anchor);
 int bys_network_line(bys_network *net, const bys_line *line);
 /// Last step: finds islands, body point lists and anchors' leg lists.
 bys_rc bys_network_finish(bys_network *net, bys_error *err);
+
+/// Tension (N, below zero in compression) of a section at a strain, and its derivative (N); storm:
+/// by the storm law where one is stated.
+double bys_section_pull(const bys_section *section, bool storm, double strain, double *slope);
 
 /// Number of elements that keeps a section within 0.1 % of its closed form: h <= 0.15 T/q, where
 /// q is the load per metre (N/m) and T an expected tension (N); between 4 and 64.

@@ -15,7 +15,7 @@ static double gear_mass(const bys_expansion *x, const bys_raft_part *raft) {
     const bys_part *gear = *raft->gear ? bys_site_part(x->site, raft->gear) : NULL;
     if (!gear || gear->kind != BYS_PART_GEAR)
         return 0.0;
-    const bys_gear_values *v = bys_gear_at(&gear->u.gear, x->stage ? x->stage->item.id : "");
+    const bys_gear_values *v = bys_gear_at(&gear->u.gear, bys_stage_gear(x->stage));
     return v->mass_in_water * raft->gear_count;
 }
 
@@ -66,7 +66,7 @@ static bool add_gear(bys_expansion *x, int body, const bys_raft_part *r, const c
         const bys_gear_set set = {.id = bys_arena_format(x->scratch, "%s/gear%d", id, i + 1),
                                   .part = part,
                                   .values =
-                                      bys_gear_at(&part->u.gear, x->stage ? x->stage->item.id : ""),
+                                      bys_gear_at(&part->u.gear, bys_stage_gear(x->stage)),
                                   .point = local_point(x, body, "", (i / 3 - 1) * r->length / 3.0,
                                                        (i % 3 - 1) * r->width / 3.0, 0.0),
                                   .count = r->gear_count / 9.0,

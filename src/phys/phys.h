@@ -27,6 +27,26 @@ typedef struct { double mass, weight, drag_factor; } bys_growth;
 bys_growth bys_growth_on_line(double diameter, double thickness, double rho_growth,
                               double rho_water, bool chain);
 
+// ---- stretch.c: tension of a rope from its strain --------------------------------------------
+
+/// A law: `count` points, the first (0, 0), with slopes by bys_stretch_slopes; count 0: linear.
+typedef struct {
+    double ea;              ///< N, count 0
+    const double *strain;   ///< 1
+    const double *tension;  ///< N
+    const double *slope;    ///< N
+    int count;
+} bys_stretch;
+
+/// n >= 2 points, both rising.
+void bys_stretch_slopes(double *slope, const double *strain, const double *tension, int n);
+/// Tension (N) at a strain, and its derivative (N).
+double bys_stretch_tension(const bys_stretch *law, double strain, double *slope);
+/// Strain at a tension (N).
+double bys_stretch_strain(const bys_stretch *law, double tension);
+/// N, tension at the table's last point; infinite for a linear law.
+double bys_stretch_end(const bys_stretch *law);
+
 // ---- current.c -------------------------------------------------------------------------------
 
 /// Speed factor of the power profile at height h above the bed in depth d, relative to the

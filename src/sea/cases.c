@@ -461,6 +461,7 @@ bys_rc bys_environments_make(bys_environments *out, const bys_site *site, bys_me
         make_levels(&m);
         if (bys_messages_faults(messages) == faults)
             cross(&m);
+        m.no_memory |= !bys_environments_ropes(out, site);
     }
     free(m.directions);
     free(m.weather);

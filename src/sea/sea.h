@@ -22,6 +22,7 @@ typedef struct {
     double waves[2];         ///< unit vector, towards
     double sigma[BYS_SIGMA_POINTS]; ///< m/s, standard deviation of orbital velocity, bed to surface
     double reflection;       ///< N/m, mean drift of full reflection per metre of raft side
+    bool storm;              ///< ropes that state a storm law stretch by it
     bool has_bed;
     double bed_point[3];     ///< m, a point of the bed plane
     double bed_normal[3];    ///< unit, upwards
@@ -59,6 +60,7 @@ typedef struct {
     double towards;      ///< rad from north, direction of the current
     double turn;         ///< rad, wind and waves turned clockwise against the current
     bool demanded;
+    bool soft_ropes;     ///< ropes with a storm law go by the one for steady loads
 } bys_environment;
 
 typedef struct {
@@ -71,5 +73,7 @@ typedef struct {
 bys_rc bys_environments_make(bys_environments *out, const bys_site *site, bys_messages *messages,
                              bys_error *err);
 void bys_environments_free(bys_environments *list);
+/// Adds the environments that ropes with a law for storms ask for. False when out of memory.
+bool bys_environments_ropes(bys_environments *list, const bys_site *site);
 
 #endif

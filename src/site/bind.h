@@ -50,6 +50,9 @@ bool bys_in_kinds(bys_part_kind kind, const char *kinds);
 
 /// Exactly one of every and count; every NAN, count 0 if not stated.
 void bys_read_spacing(bys_reading *r, const bys_xml_node *node, double *every, int *count);
+/// Working and storm law of a rope, from its stiffness and its <stretch> elements.
+void bys_bind_stretch(bys_reading *r, bys_line_part *line, bys_basis basis,
+                      const bys_xml_node *rope);
 /// Legs among the children of a node; `key` is their row.
 bys_leg_spec *bys_read_legs(bys_reading *r, const bys_xml_node *node, const char *key, int *count);
 
@@ -61,6 +64,7 @@ void bys_bind_parts(bys_reading *r);
 void bys_bind_layout(bys_reading *r);  ///< blocks, changes, grids
 void bys_bind_networks(bys_reading *r);
 void bys_bind_stage_floats(bys_reading *r);
+void bys_bind_bedding(bys_reading *r);  ///< stages with ropes before and after bedding in
 void bys_bind_rules(bys_reading *r);
 void bys_review(bys_reading *r);       ///< warnings and notes
 void bys_bind_echo(bys_reading *r);

@@ -47,6 +47,7 @@ static void bind_rope(bys_reading *r, bys_part *part, const bys_xml_node *node)
     const char *material = bys_node_ok(node, "material") ? bys_node_text(node, "material") : "";
     part->u.line = line_of(node, material_density(material), 1.6, 0.01);
     part->u.line.material = material;
+    bys_bind_stretch(r, &part->u.line, part->item.basis, node);
     // Wet nylon keeps 85 % of its strength: UFC 4-159-03 (2005) Table 3-7, note. Known: read.
     if (strcmp(material, "nylon") == 0)
         part->u.line.wet_factor = bys_node_number(node, "wet-factor", 0.85);
@@ -60,6 +61,8 @@ static void bind_chain(bys_part *part, const bys_xml_node *node)
     bool stud = bys_node_choice(node, "link", 0) == 0;
     part->u.line = line_of(node, 7850, stud ? 2.6 : 2.4, (stud ? 1.4 : 1.15) / PI);
     part->u.line.material = stud ? "steel-stud" : "steel-studless";
+    part->u.line.working = (bys_stretch_spec){.stiffness = part->u.line.stiffness};
+    part->u.line.storm = (bys_stretch_spec){.stiffness = NAN};
 }
 
 static double solid_volume(const bys_float_part *f)

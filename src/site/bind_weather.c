@@ -125,7 +125,8 @@ void bys_bind_stages(bys_reading *r)
         bare = bare || strcmp(bys_node_text(node, "id"), "bare") == 0;
         harvest = harvest || strcmp(bys_node_text(node, "id"), "harvest") == 0;
     }
-    site->stages = bys_array(r, bys_node_number_of(stages, "stage") + 2, sizeof *site->stages);
+    site->stages =
+        bys_array(r, 2 * (bys_node_number_of(stages, "stage") + 2), sizeof *site->stages);
     if (!site->stages)
         return;
     if (!bare)
@@ -135,6 +136,7 @@ void bys_bind_stages(bys_reading *r)
         stage.item = bys_item_of(node);
         stage.month = bys_node_number(node, "month", NAN);
         stage.bedding_in = bys_node_number(node, "bedding-in", stage.bedding_in);
+        stage.bedding_stated = bys_node_has(node, "bedding-in");
         site->stages[site->stage_count++] = stage;
     }
     if (!harvest)
@@ -186,5 +188,46 @@ void bys_bind_stage_floats(bys_reading *r)
         const bys_xml_node *row = NULL;
         while (stage->floats && (row = bys_node_next(node, row, "stage-floats")))
             stage->floats[stage->float_count++] = stage_floats_of(r, row);
+    }
+}
+
+// ---- bedding in ----------------------------------------------------------------------------------
+
+/// Some rope in use lengthens for good once it has been loaded.
+static bool any_bedding(const bys_reading *r)
+{
+    for (int i = 0; i < r->site->part_count; i++) {
+        const bys_part *part = &r->site->parts[i];
+        if (r->part_used[i] && part->kind == BYS_PART_ROPE && part->u.line.bedding_in > 0)
+            return true;
+    }
+    return false;
+}
+
+// A rope may be replaced at any stage, and laid again after a harvest: each stage that does not say
+// how far its ropes have bedded in is looked at with none and with all of it.
+void bys_bind_bedding(bys_reading *r)
+{
+    bys_site *site = r->site;
+    const int count = site->stage_count;
+    if (!site->stages || !any_bedding(r))
+        return;
+    for (int i = 0; i < count; i++) {
+        const bys_stage *stage = &site->stages[i];
+        const bool all = stage->bedding_in > 0;
+        const char *id = bys_arena_format(r->arena, all ? "%s-new-ropes" : "%s-old-ropes",
+                                          stage->item.id);
+        const char *name = bys_arena_format(
+            r->arena, all ? "%s, ropes not yet bedded in" : "%s, ropes bedded in",
+            *stage->item.name ? stage->item.name : stage->item.id);
+        r->failed |= !id || !name;
+        if (r->failed || stage->bedding_stated || bys_ids_find(&r->stages, id) >= 0)
+            continue;
+        bys_stage *copy = &site->stages[site->stage_count++];
+        *copy = *stage;
+        copy->item.id = id;
+        copy->item.name = name;
+        copy->like = stage->item.id;
+        copy->bedding_in = all ? 0 : 1;
     }
 }

@@ -10,7 +10,7 @@
      "how well they are known: read in the source, from memory, stated by you, from a test, or "   \
      "assumed; assumed if not stated"}
 
-#define LINE                                                                                       \
+#define LINE(needed, stretch_words)                                                                \
     {"diameter", BYS_IN(LENGTH), BYS_NEED, BYS_RANGE(0.001, 0.5),                                  \
      "diameter of the rope, or of the chain's bar"},                                               \
     {"mass", BYS_IN(MASS_PER_LENGTH), BYS_NEED, BYS_POSITIVE, "mass in air"},                      \
@@ -18,8 +18,8 @@
      "of the solid, for the weight in water; that of the material if not stated"},                 \
     {"strength", BYS_IN(FORCE), BYS_MAY, BYS_POSITIVE,                                             \
      "breaking strength when new; without it the line is not checked"},                            \
-    {"stiffness", BYS_IN(FORCE), BYS_NEED, BYS_POSITIVE,                                           \
-     "force that would double its length (EA)"},                                                   \
+    {"stiffness", BYS_IN(FORCE), needed, BYS_POSITIVE,                                             \
+     "force that would double its length (EA)" stretch_words},                                     \
     {"drag-normal", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 10),                                          \
      "drag coefficient across, on the diameter; rope 1.6, stud chain 2.6, other chain 2.4"},       \
     {"drag-tangential", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5),                                       \
@@ -41,7 +41,7 @@ static const bys_attr_rule rope_attrs[] = {
     PART,
     {"material", BYS_CHOICE("polypropylene|polyethylene|nylon|polyester|hmpe|mixed|steel-wire"),
      BYS_NEED, BYS_ANY, "material; mixed needs a density"},
-    LINE,
+    LINE(BYS_MAY, ", for steady loads; or a <stretch> in its place"),
     {"bedding-in", BYS_IN(FRACTION), BYS_MAY, BYS_RANGE(0, 0.5),
      "permanent stretch after bedding in; 0 if not stated"},
     {"wet-factor", BYS_IN(FRACTION), BYS_MAY, BYS_RANGE(0.3, 1),
@@ -51,7 +51,18 @@ static const bys_attr_rule chain_attrs[] = {
     PART,
     {"link", BYS_CHOICE("stud|short|long"), BYS_NEED, BYS_ANY, "form of the links"},
     {"grade", BYS_TEXT, BYS_MAY, BYS_ANY, "grade, for the report"},
-    LINE,
+    LINE(BYS_NEED, ""),
+};
+static const bys_attr_rule stretch_attrs[] = {
+    {"for", BYS_CHOICE("working|storm"), BYS_NEED, BYS_ANY,
+     "working: steady loads, slack water and the largest movements; storm: the largest tensions"},
+    {"stiffness", BYS_IN(FORCE), BYS_MAY, BYS_POSITIVE,
+     "force that would double its length; or points"},
+    FLOW,
+};
+static const bys_attr_rule stretch_at_attrs[] = {
+    {"strain", BYS_IN(FRACTION), BYS_NEED, 0, 1, true, "stretch over the length before"},
+    {"tension", BYS_IN(FORCE), BYS_NEED, BYS_POSITIVE, "tension at that strain"},
 };
 static const bys_attr_rule connector_attrs[] = {
     PART,
@@ -169,6 +180,10 @@ const bys_element_rule bys_schema_part_rows[] = {
     {"catalogue", "catalogue", "parts", false, false, BYS_ROWS(catalogue_attrs),
      "parts from a file"},
     {"rope", "rope", IN_PARTS, BYS_ROWS(rope_attrs), "a kind of rope"},
+    {"stretch", "stretch", "rope", false, false, BYS_ROWS(stretch_attrs),
+     "tension over strain of a rope: one stiffness, or a curve through points from zero"},
+    {"stretch-at", "at", "stretch", false, false, BYS_ROWS(stretch_at_attrs),
+     "a point of the curve; two or more, in rising order"},
     {"chain", "chain", IN_PARTS, BYS_ROWS(chain_attrs), "a kind of chain"},
     {"connector", "connector", IN_PARTS, BYS_ROWS(connector_attrs),
      "shackle, swivel, ring or thimble"},

@@ -114,7 +114,8 @@ static const bys_attr_rule stage_attrs[] = {
     {"name", BYS_TEXT, BYS_MAY, BYS_ANY, "free text"},
     {"month", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 240), "months after stocking"},
     {"bedding-in", BYS_IN(FRACTION), BYS_MAY, BYS_RANGE(0, 1),
-     "share of each rope's bedding-in stretch that has happened; 0 for bare, else 1 if not stated"},
+     "share of each rope's bedding-in stretch that has happened; if not stated, 0 for bare and 1 "
+     "for the others, and where a rope beds in each is checked once more the other way"},
 };
 static const bys_attr_rule stage_floats_attrs[] = {
     {"of", BYS_REF("block|line"), BYS_MAY, BYS_ANY,

@@ -41,6 +41,11 @@ int bys_site_level(const bys_site *site, const char *id)
     return -1;
 }
 
+const char *bys_stage_gear(const bys_stage *stage)
+{
+    return !stage ? "" : stage->like ? stage->like : stage->item.id;
+}
+
 const bys_gear_values *bys_gear_at(const bys_gear_part *gear, const char *stage)
 {
     for (int i = 1; i < gear->value_count; i++)

@@ -26,6 +26,16 @@ typedef enum {
     BYS_PART_FLOAT, BYS_PART_GEAR, BYS_PART_RAFT, BYS_PART_ANCHOR
 } bys_part_kind;
 
+/// Tension over strain as stated: points (the first is 0, 0), or one stiffness.
+typedef struct {
+    int count;       ///< points; 0 = linear
+    double *strain;  ///< 1, rising
+    double *tension; ///< N, rising
+    double stiffness; ///< N, EA when linear; NAN = this law is not stated
+    bys_basis basis;
+    bys_place place;
+} bys_stretch_spec;
+
 /// Rope or chain: one kind of line. Chain: diameter is the bar diameter d.
 typedef struct {
     const char *material; ///< polyester, polypropylene, nylon, hmpe, steel-stud, steel-studless, ...
@@ -33,7 +43,8 @@ typedef struct {
     double mass;          ///< kg/m in air
     double density;       ///< kg/m3 of the solid (weight in water); from the material if not stated
     double strength;      ///< N, new breaking strength; NAN = not stated
-    double stiffness;     ///< N, EA
+    double stiffness;     ///< N, EA for steady loads; of a curve: its first chord
+    bys_stretch_spec working, storm; ///< laws for steady loads and for storms; storm may be unstated
     double cd_normal;     ///< on diameter; rope 1.6, stud chain 2.6, studless 2.4 if not stated
     double cd_tangential; ///< on pi*diameter; rope 0.01, stud chain 1.4/pi, studless 1.15/pi
     double bedding_in;    ///< permanent stretch after bedding in, fraction of length; 0
@@ -276,6 +287,9 @@ typedef struct {
     bys_item item;
     double month;         ///< NAN
     double bedding_in;    ///< share 0..1 of each rope's bedding-in that has happened; bare 0, else 1
+    bool bedding_stated;  ///< that share stands in the site file
+    const char *like;     ///< stage whose gear it has; NULL or its own id, unless it is a copy that
+                          ///< differs by its ropes only
     bys_stage_floats *floats; int float_count;
 } bys_stage;
 
@@ -377,6 +391,8 @@ const bys_part *bys_site_part(const bys_site *site, const char *id);
 /// Index of a stage or level by id, or -1.
 int bys_site_stage(const bys_site *site, const char *id);
 int bys_site_level(const bys_site *site, const char *id);
+/// Id under which gear states its values at a stage; "" without a stage.
+const char *bys_stage_gear(const bys_stage *stage);
 /// Values of a gear part at a stage (base values if the stage does not override them).
 const bys_gear_values *bys_gear_at(const bys_gear_part *gear, const char *stage);
 /// Depth (m, positive down from chart datum... as z up: negative) of the bed: z of the bed at (x, y).

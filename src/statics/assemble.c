@@ -167,15 +167,22 @@ static void add_element_tangent(bys_solver *s, const bys_state *state, int i, co
 }
 
 /// Axial part by the one-sided law, or linearised about the tension that the element carries.
-static void add_axial(bys_solver *s, int i, bys_element_force *q, double k, double l)
+/// A curved law counts by its slope k at this strain and the extension u that k would need.
+static void add_axial(bys_solver *s, int i, bys_element_force *q, const bys_section *sec, double l,
+                      bool storm)
 {
-    double slope;
+    double slope, k = sec->stiffness / l, u = q->L - l;
+    if (sec->law[0].count > 0 || sec->law[1].ea > 0.0) {
+        const double P = bys_section_pull(sec, storm, u / l, &slope);
+        k = slope / l;
+        u = P / k;
+    }
     if (!s->mixed) {
-        const double T = bys_onesided_force(k * (q->L - l), s->barrier, &slope);
+        const double T = bys_onesided_force(k * u, s->barrier, &slope);
         bys_element_axial(q, T, k * slope, T);
         return;
     }
-    s->pulled_eff[i] = bys_onesided_linear(s->pulled[i], k, q->L - l, s->barrier, &s->pulled_k[i]);
+    s->pulled_eff[i] = bys_onesided_linear(s->pulled[i], k, u, s->barrier, &s->pulled_k[i]);
     memcpy(s->pulled_dir[i], q->direction, sizeof s->pulled_dir[i]);
     bys_element_axial(q, s->pulled_eff[i], s->pulled_k[i], s->pulled[i]);
 }
@@ -195,7 +202,7 @@ static void add_elements(bys_solver *s, bys_state *state, const bys_sea *sea, bo
         double *fa = s->force + 3 * (size_t)e->a, *fb = s->force + 3 * (size_t)e->b, dwa, dwb;
         bys_element_force q;
         bys_element_eval(&q, sec, e->length, xa, xb, sea);
-        add_axial(s, i, &q, sec->stiffness / e->length, e->length);
+        add_axial(s, i, &q, sec, e->length, sea->storm);
         const double wa = bys_half_weight(sec, e->length, xa[2], sea, &dwa);
         const double wb = bys_half_weight(sec, e->length, xb[2], sea, &dwb);
         bys_axpy(fa, q.T, q.direction);

@@ -104,6 +104,31 @@ static void audit_drag(audit *a, const bys_section *s, int pa, int pb, double l,
     load(a, pb, f[0], f[1], f[2]);
 }
 
+/// Tension of a rope at a strain: a line, or on a curve by de Casteljau's construction between the
+/// two points around it.
+static double rope_tension(const bys_section *s, bool storm, double strain)
+{
+    const bys_stretch *law = storm && s->law[1].ea > 0.0 ? &s->law[1] : &s->law[0];
+    const int n = law->count;
+    if (n == 0)
+        return (law->ea > 0.0 ? law->ea : s->stiffness) * strain;
+    if (strain <= 0.0)
+        return 0.0;
+    int right = 1;
+    while (right < n - 1 && strain > law->strain[right])
+        right++;
+    const double h = law->strain[right] - law->strain[right - 1];
+    const double t = (strain - law->strain[right - 1]) / h;
+    if (t > 1.0)
+        return law->tension[right] + law->slope[right] * (strain - law->strain[right]);
+    double p[4] = {law->tension[right - 1], law->tension[right - 1] + h * law->slope[right - 1] / 3,
+                   law->tension[right] - h * law->slope[right] / 3, law->tension[right]};
+    for (int level = 3; level > 0; level--)
+        for (int i = 0; i < level; i++)
+            p[i] += t * (p[i + 1] - p[i]);
+    return p[0];
+}
+
 static void audit_elements(audit *a)
 {
     for (int k = 0; k < a->net->element_count; k++) {
@@ -113,7 +138,7 @@ static void audit_elements(audit *a)
             continue;
         const double *xa = at(a, el->a), *xb = at(a, el->b), l = el->length;
         const double e[3] = {xb[0] - xa[0], xb[1] - xa[1], xb[2] - xa[2]};
-        const double L = bys_norm(e), T = fmax(0.0, s->stiffness * (L / l - 1.0));
+        const double L = bys_norm(e), T = fmax(0.0, rope_tension(s, a->sea->storm, L / l - 1.0));
         a->live[el->a] = a->live[el->b] = 1;
         a->pull[el->a] = fmax(a->pull[el->a], T), a->pull[el->b] = fmax(a->pull[el->b], T);
         push(a, el->a, T * e[0] / L, T * e[1] / L, T * e[2] / L);

@@ -132,7 +132,8 @@ static void first_forces(bys_solver *s, const bys_state *state, const bys_sea *s
         const bys_element *e = &s->net->elements[s->island->elements[i]];
         const double *a = state->x + 3 * (size_t)e->a, *b = state->x + 3 * (size_t)e->b;
         const double d[3] = {b[0] - a[0], b[1] - a[1], b[2] - a[2]};
-        const double P = s->net->sections[e->section].stiffness * (bys_norm(d) / e->length - 1.0);
+        const double P = bys_section_pull(&s->net->sections[e->section], sea->storm,
+                                          bys_norm(d) / e->length - 1.0, &slope);
         s->pulled[i] = fmin(most, fmax(least, bys_onesided_force(P, s->barrier, &slope)));
     }
     for (int i = 0; i < s->island->point_count; i++) {

@@ -224,7 +224,14 @@ START_TEST(layout_and_legs)
     ck_assert(!s->changes[0].remove && s->changes[1].remove);
     expect_close(s->changes[0].dx, -2, 1e-15);
     ck_assert_int_eq(s->changes[0].legs[0].items[0].elements, 12);
-    ck_assert_int_eq(s->stage_count, 3); // bare and harvest always exist
+    // bare and harvest always exist; a rope beds in, so that each stage comes with both states
+    ck_assert_int_eq(s->stage_count, 6);
+    ck_assert_str_eq(s->stages[3].item.id, "bare-old-ropes");
+    ck_assert_str_eq(s->stages[5].item.id, "harvest-new-ropes");
+    ck_assert_str_eq(bys_stage_gear(&s->stages[5]), "harvest");
+    ck_assert_int_eq(s->stages[4].float_count, 1);
+    expect_abs(s->stages[3].bedding_in, 1, 0);
+    expect_abs(s->stages[5].bedding_in, 0, 0);
     ck_assert_str_eq(s->stages[0].item.id, "bare");
     ck_assert_str_eq(s->stages[2].item.id, "harvest");
     expect_abs(s->stages[0].bedding_in, 0, 0);

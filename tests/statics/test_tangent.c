@@ -66,6 +66,26 @@ START_TEST(soft_longline_shows_the_load_terms)
 }
 END_TEST
 
+START_TEST(curved_ropes_and_tangent_agree)
+{
+    // invented curve, soft at first, so that elements sit on all its pieces
+    static const double x[4] = {0, 0.002, 0.01, 0.05}, T[4] = {0, 200, 4e3, 60e3};
+    double m[4];
+    bys_stretch_slopes(m, x, T, 4);
+    bys_network *net = hand_longline(51.8, 55.0, 12.5, PLACED_PLAIN);
+    for (int i = 0; i < net->section_count; i++) {
+        net->sections[i].law[0] = (bys_stretch){1e5, x, T, m, 4};
+        net->sections[i].law[1] = (bys_stretch){.ea = 2e6};
+    }
+    for (int k = 0; k < 12; k++) {
+        bys_sea sea = hand_sea(0.7, 30.0 * k, 20.0, 1.2, k % 2 ? 4.5 : 4.3, PLACED_PLAIN);
+        sea.storm = k % 3 == 0;
+        ck_assert_double_lt(mismatch(net, &sea, 300 + k, 0.02, 1e-6), 1e-6);
+    }
+    bys_network_free(net);
+}
+END_TEST
+
 START_TEST(raft_forces_and_tangent_agree)
 {
     bys_network *net = hand_raft();
@@ -84,6 +104,7 @@ int main(void)
     Suite *s = suite_create("tangent");
     suite_test(s, longline_forces_and_tangent_agree);
     suite_test(s, soft_longline_shows_the_load_terms);
+    suite_test(s, curved_ropes_and_tangent_agree);
     suite_test(s, raft_forces_and_tangent_agree);
     return suite_run(s, NULL);
 }
