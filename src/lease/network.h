@@ -42,6 +42,7 @@ typedef struct {
     int leg;             ///< leg that it belongs to, -1
     int line;            ///< longline that it belongs to, -1
     int strand;          ///< 0 or 1 in a two-strand backbone, else -1
+    int shelter;         ///< number under which sea.h keeps its shelter from the current; 0 = none
     bys_place place;
 } bys_section;
 
@@ -55,6 +56,7 @@ typedef struct {
     double count;        ///< pieces, may be a fraction (lever rule)
     int line;            ///< -1
     bool at_end;         ///< an end float
+    int shelter;         ///< as in bys_section
 } bys_float_set;
 
 /// Gear of one kind hung at one point, at this Network's stage.
@@ -66,6 +68,7 @@ typedef struct {
     double count;
     double axis[2];      ///< unit vector along the backbone in plan, for panels; 0,0 if none
     int line;
+    int shelter;         ///< as in bys_section
 } bys_gear_set;
 
 /// A prism of buoyancy standing on a body point: raft pontoons are cut into several.
@@ -78,6 +81,7 @@ typedef struct {
     double reflect_x, reflect_y; ///< m of outer raft side facing +-x and +-y carried by this prism,
                                  ///< for reflected-wave drift (already shared: sum = side length)
     double cs;           ///< wind shape coefficient on the freeboard
+    int shelter;         ///< as in bys_section
 } bys_prism;
 
 typedef struct {

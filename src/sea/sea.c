@@ -52,22 +52,6 @@ void bys_sea_prepare(bys_sea *sea)
         bys_drift_reflection_jonswap(sea->rho, sea->hs, sea->tp, sea->gamma, sea->depth);
 }
 
-double bys_sea_speed(const bys_sea *sea, double z, double *d_dz)
-{
-    if (d_dz)
-        *d_dz = 0.0;
-    if (sea->current_speed == 0.0)
-        return 0.0;
-    if (sea->current_exponent == 0.0 || !isfinite(sea->level))
-        return sea->current_speed;
-    double slope = 0.0;
-    const double factor =
-        bys_current_power(z - (sea->level - sea->depth), sea->depth, sea->current_exponent, &slope);
-    if (d_dz)
-        *d_dz = sea->current_speed * slope;
-    return sea->current_speed * factor;
-}
-
 // Slope of the table at knot i, per interval.
 static double knot_slope(const double *table, int i)
 {

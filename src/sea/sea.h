@@ -7,6 +7,15 @@
 
 #define BYS_SIGMA_POINTS 129
 
+/// Velocity of the current by height, as cubic pieces between knots; outside them the end value holds.
+typedef struct {
+    int count;      ///< knots
+    const double *z; ///< m above the reference bed, rising
+    const double (*piece)[2][4]; ///< count - 1 pieces: east and north, polynomial in (z - knot); the
+                                 ///< numbers are shares of current_speed
+    double below[2], above[2];   ///< held outside
+} bys_sea_profile;
+
 /// Constant during a solve; shared by threads.
 typedef struct {
     double rho, rho_air, gravity;
@@ -14,8 +23,11 @@ typedef struct {
                              ///< water without surface, -INFINITY: all in air
     double depth;            ///< m, reference water depth below that surface, for the profiles
     double current[2];       ///< unit vector, towards (east, north)
-    double current_speed;    ///< m/s at the surface
+    double current_speed;    ///< m/s at the surface; with a profile the largest over the depth
     double current_exponent; ///< power profile; 0 = uniform
+    const bys_sea_profile *profile; ///< NULL: power profile along `current`
+    const double *shade;     ///< factors on the current by shelter number - 1; NULL: no shelter
+    int shade_count;
     double wind[2];          ///< unit vector, towards
     double wind_speed;       ///< m/s, 10 m height, averaging time wanted for static loads
     double hs, tp, gamma;    ///< waves; hs 0 = none
@@ -32,8 +44,43 @@ typedef struct {
 bys_sea bys_sea_still(double rho);
 /// Fills sigma and reflection from hs, tp, gamma and depth.
 void bys_sea_prepare(bys_sea *sea);
-/// Current speed (m/s) along sea->current at height z, and d/dz.
+/// Current speed (m/s) at height z, and d/dz.
 double bys_sea_speed(const bys_sea *sea, double z, double *d_dz);
+
+typedef enum { BYS_PROFILE_POWER, BYS_PROFILE_LOG, BYS_PROFILE_TABLE } bys_profile_kind;
+/// What a current is made of; all velocities east and north, m/s, at the surface.
+typedef struct {
+    bys_profile_kind kind;
+    double exponent;         ///< power
+    double roughness;        ///< m, log
+    const double *depths, *speeds; ///< table: m below the surface, any speeds in proportion
+    int points;
+    double tide[2];          ///< by that profile; a table counts relative to its value at depth 0
+    double wind[2];          ///< wind-driven
+    double wind_depth;       ///< m, where the wind-driven part ends
+} bys_current_parts;
+/// Velocity at height h above the bed in water of depth d, exact, and d/dh (may be NULL).
+void bys_current_parts_at(double v[2], double dv[2], const bys_current_parts *parts, double h,
+                          double d);
+/// Tables it, within 1e-6 of the surface value, into memory of `arena`, and sets the sea's current,
+/// speed and profile. The sea has a level and a depth. False when out of memory.
+bool bys_sea_set_current(bys_sea *sea, const bys_current_parts *parts, bys_arena *arena);
+
+/// Current at a height: speed U (m/s) along the unit vector c, both with their change over z (1/s, 1/m).
+typedef struct { double U, dU, c[2], dc[2]; } bys_flow;
+/// shelter: number of the thing that the current meets, 0 = in the open.
+bys_flow bys_sea_flow(const bys_sea *sea, double z, int shelter);
+
+/// Mean of |w| w over the waves, w = current + orbital velocity of an upright member at rest:
+/// sum of size[k] along the fixed unit vectors way[k], k < count, with d/dz. m2/s2.
+typedef struct {
+    int count;
+    double size[2], slope[2], way[2][2];
+    double still[2]; ///< east and north, what the current alone gives; the rest is viscous wave drift
+} bys_sea_square;
+bys_sea_square bys_sea_square_at(const bys_sea *sea, double z, int shelter);
+/// Factor (0 to 1) on the current of a sheltered thing.
+double bys_sea_shelter(const bys_sea *sea, int shelter);
 /// Orbital standard deviation (m/s) at z, and d/dz (cubic interpolation of the table).
 double bys_sea_sigma(const bys_sea *sea, double z, double *d_dz);
 /// Wind speed (m/s) at height z above chart datum: held at its value 1 m above the surface below that.

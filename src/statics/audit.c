@@ -8,6 +8,7 @@
 // into the bed is taken by the bed, provided that it pushes and that the point is not deep.
 #include "num/vec3.h"
 #include "phys/phys.h"
+#include "phys/sea_loads.h"
 #include "statics/state.h"
 
 #include <stdlib.h>
@@ -88,8 +89,8 @@ static void audit_drag(audit *a, const bys_section *s, int pa, int pb, double l,
     const bys_sea *sea = a->sea;
     const double z = 0.5 * (at(a, pa)[2] + at(a, pb)[2]);
     const double wet = wet_share(z, s->diameter, sea);
-    const double U = bys_sea_speed(sea, z, NULL);
-    const double cosine = (sea->current[0] * e[0] + sea->current[1] * e[1]) / L;
+    const bys_flow flow = bys_sea_flow(sea, z, s->shelter);
+    const double U = flow.U, cosine = (flow.c[0] * e[0] + flow.c[1] * e[1]) / L;
     const double sine = sqrt(fmax(0.0, 1.0 - cosine * cosine));
     const double area = 0.25 * sea->rho * wet * s->diameter * (s->drag_unstretched ? l : L); // half
     const double along = area * M_PI * s->cd_tangential * U * cosine * fabs(U * cosine);
@@ -97,7 +98,7 @@ static void audit_drag(audit *a, const bys_section *s, int pa, int pb, double l,
         sine > 1e-12 ? area * s->cd_normal * square(U * sine, z, sea) / sine : 0.0;
     double f[3];
     for (int i = 0; i < 3; i++) {
-        const double c = i < 2 ? sea->current[i] : 0.0;
+        const double c = i < 2 ? flow.c[i] : 0.0;
         f[i] = across * (c - cosine * e[i] / L) + along * e[i] / L;
     }
     load(a, pa, f[0], f[1], f[2]);
@@ -156,11 +157,20 @@ static void audit_elements(audit *a)
     }
 }
 
-static void current_on(audit *a, int p, double cd_area, double z)
+/// Current and waves as vectors: the plane is turned so that the waves run along its first axis.
+static void current_on(audit *a, int p, double cd_area, double z, int shelter)
 {
-    const double G = square(bys_sea_speed(a->sea, z, NULL), z, a->sea);
-    const double f = 0.5 * a->sea->rho * cd_area * G;
-    load(a, p, f * a->sea->current[0], f * a->sea->current[1], 0.0);
+    const bys_flow v = bys_sea_flow(a->sea, z, shelter);
+    const double *w = a->sea->waves, f = 0.5 * a->sea->rho * cd_area;
+    const double sine = v.c[1] * w[0] - v.c[0] * w[1], cosine = v.c[0] * w[0] + v.c[1] * w[1];
+    if (fabs(sine) < 1e-9) {
+        const double G = square(v.U, z, a->sea);
+        load(a, p, f * G * v.c[0], f * G * v.c[1], 0.0);
+        return;
+    }
+    const bys_viscous m =
+        bys_viscous_mean(v.U * cosine, v.U * sine, bys_sea_sigma(a->sea, z, NULL));
+    load(a, p, f * (m.f[0] * w[0] - m.f[1] * w[1]), f * (m.f[0] * w[1] + m.f[1] * w[0]), 0.0);
 }
 
 static void wind_on(audit *a, int p, double cs_area, double z)
@@ -194,7 +204,7 @@ static void audit_float(audit *a, const bys_float_set *set)
         V = A = 0.0;
     load(a, set->point, 0.0, 0.0, n * sea->gravity * (sea->rho * V - f->mass));
     if (h > 0.0)
-        current_on(a, set->point, n * f->cd * A, bottom + 0.5 * fmin(h, tall));
+        current_on(a, set->point, n * f->cd * A, bottom + 0.5 * fmin(h, tall), set->shelter);
     if (sea->wind_speed > 0.0 && h < tall)
         wind_on(a, set->point, n * f->cs * (full - A), bottom + 0.5 * (tall + fmax(0.0, h)));
 }
@@ -228,7 +238,7 @@ static void audit_gear(audit *a, const bys_gear_set *set)
         const double share = i == 0 ? 4.0 / 9.0 : 5.0 / 18.0;
         const double wet =
             isinf(a->sea->level) ? 1.0 : ramp(0.5 + (a->sea->level - z) / (0.05 * v->height));
-        current_on(a, set->point, area * share * wet, z);
+        current_on(a, set->point, area * share * wet, z, set->shelter);
     }
 }
 
@@ -247,7 +257,7 @@ static void audit_prism(audit *a, const bys_prism *p)
                          p->width_y * fabs(uy[0] * d[k][0] + uy[1] * d[k][1]);
         const double A = bys_area_upright(h, w, p->height, NULL);
         if (k == 0 && A > 0.0)
-            current_on(a, p->point, p->cd * A, x[2] + 0.5 * fmin(h, p->height));
+            current_on(a, p->point, p->cd * A, x[2] + 0.5 * fmin(h, p->height), p->shelter);
         if (k == 1 && sea->wind_speed > 0.0 && w * p->height > A)
             wind_on(a, p->point, p->cs * (w * p->height - A), x[2] + p->height);
     }
@@ -267,7 +277,7 @@ static void audit_lumps(audit *a)
             continue;
         load(a, p, q->load[0], q->load[1], q->load[2] - q->weight);
         if (q->drag_area > 0.0 && at(a, p)[2] < a->sea->level)
-            current_on(a, p, q->drag_area, at(a, p)[2]);
+            current_on(a, p, q->drag_area, at(a, p)[2], 0);
     }
     for (int i = 0; a->cond && i < a->cond->load_count; i++) {
         const bys_point_load *l = &a->cond->loads[i];

@@ -53,11 +53,11 @@ void bys_element_axial(bys_element_force *out, double T, double along, double ac
 }
 
 /// half += 0.5 k s v where v is the part of the velocity across (or along) the element.
-/// c: current direction; U, dU: its speed and d/dz.
+/// Waves count as if they ran along v, which is an upper bound for any other side.
 static void normal_drag(bys_element_force *out, double k, double s, double ds_dL, const double t[3],
-                        double L, const double c[3], double U, double dU, double sigma,
-                        double dsigma)
+                        double L, const bys_flow *flow, double sigma, double dsigma)
 {
+    const double c[3] = {flow->c[0], flow->c[1], 0.0}, U = flow->U, dU = flow->dU;
     const double ct = bys_dot(c, t);
     double n[3];
     for (int i = 0; i < 3; i++)
@@ -89,8 +89,15 @@ static void normal_drag(bys_element_force *out, double k, double s, double ds_dL
     bys_mat_axpy(out->He, a * g, M);
     bys_outer_add(out->He, a * dg, v, qv);
     bys_outer_add(out->He, 0.5 * k * ds_dL * g, v, t);
-    // along z: q changes with U, and G with sigma
-    const double dq = sn * dU * (U < 0.0 ? -1.0 : 1.0);
+    // along z: q changes with U and with the turn of the current, and G with sigma
+    double dq = sn * dU * (U < 0.0 ? -1.0 : 1.0);
+    if (flow->dc[0] != 0.0 || flow->dc[1] != 0.0) {
+        const double dc[3] = {flow->dc[0], flow->dc[1], 0.0}, dct = bys_dot(dc, t);
+        for (int i = 0; i < 3; i++) {
+            dv_dz[i] += U * (dc[i] - dct * t[i]);
+            dq += sn > 1e-12 ? fabs(U) * n[i] / sn * (dc[i] - dct * t[i]) : 0.0;
+        }
+    }
     const double dg_dz = dg * dq + (still ? 0.0 : Gs * dsigma / q);
     for (int i = 0; i < 3; i++)
         out->Hz[i] += a * (g * dv_dz[i] + dg_dz * v[i]);
@@ -98,8 +105,10 @@ static void normal_drag(bys_element_force *out, double k, double s, double ds_dL
 
 /// half += 0.5 k s |u| u t with u = U c.t
 static void tangential_drag(bys_element_force *out, double k, double s, double ds_dL,
-                            const double t[3], double L, const double c[3], double U, double dU)
+                            const double t[3], double L, const bys_flow *flow)
 {
+    const double c[3] = {flow->c[0], flow->c[1], 0.0}, U = flow->U, dU = flow->dU;
+    const double dct = flow->dc[0] * t[0] + flow->dc[1] * t[1]; // of the turn with height
     const double ct = bys_dot(c, t), u = U * ct, a = 0.5 * k;
     const double w = fabs(u) * u, dw = 2.0 * fabs(u);
     double P[9], cP[3];
@@ -111,6 +120,8 @@ static void tangential_drag(bys_element_force *out, double k, double s, double d
     for (int i = 0; i < 3; i++) {
         out->half[i] += a * s * w * t[i];
         out->Hz[i] += a * s * dw * dU * ct * t[i];
+        if (dct != 0.0)
+            out->Hz[i] += a * s * dw * U * dct * t[i];
     }
     bys_outer_add(out->He, a * s * dw * U, t, cP);
     bys_mat_axpy(out->He, a * s * w, P);
@@ -120,19 +131,19 @@ static void tangential_drag(bys_element_force *out, double k, double s, double d
 static void current_drag(bys_element_force *out, const bys_section *section, double l, double L,
                          const double t[3], double z, const bys_sea *sea)
 {
-    double dw, dU, dsigma;
+    double dw, dsigma;
     const double w = wetted(z, section->diameter, sea, &dw);
     if (w == 0.0)
         return;
-    const double U = bys_sea_speed(sea, z, &dU), sigma = bys_sea_sigma(sea, z, &dsigma);
-    if (U == 0.0 && sigma == 0.0)
+    const bys_flow flow = bys_sea_flow(sea, z, section->shelter);
+    const double sigma = bys_sea_sigma(sea, z, &dsigma);
+    if (flow.U == 0.0 && sigma == 0.0)
         return;
-    const double c[3] = {sea->current[0], sea->current[1], 0.0};
     const double s = section->drag_unstretched ? l : L, ds = section->drag_unstretched ? 0.0 : 1.0;
     const double k = 0.5 * sea->rho * section->diameter;
     bys_element_force part = {0};
-    normal_drag(&part, k * section->cd_normal, s, ds, t, L, c, U, dU, sigma, dsigma);
-    tangential_drag(&part, k * M_PI * section->cd_tangential, s, ds, t, L, c, U, dU);
+    normal_drag(&part, k * section->cd_normal, s, ds, t, L, &flow, sigma, dsigma);
+    tangential_drag(&part, k * M_PI * section->cd_tangential, s, ds, t, L, &flow);
     for (int i = 0; i < 3; i++) {
         out->half[i] += w * part.half[i];
         out->Hz[i] += w * part.Hz[i] + dw * part.half[i];

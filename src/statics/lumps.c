@@ -10,8 +10,8 @@
 //      gives its weight up over its own height.
 //   3. Panels turned to the flow by the angle a between flow and panel normal: Cd |cos a| +
 //      Cd_edge |sin a| on the gross face [own bound: neither part is reduced].
-//   4. Drag of all these acts along the current. Waves add to it as if they ran with the current,
-//      which is an upper bound for other sides.
+//   4. Drag is the mean of the square of current and orbital velocity as vectors (sea/flow.c): where
+//      waves come at an angle to the current it has a part along each.
 //   5. The bed pushes along its normal with a one-sided spring that holds the resting weight at a
 //      penetration of half a millimetre; no friction (design equilibria).
 #include "num/vec3.h"
@@ -23,17 +23,19 @@ static const bys_sea *air(const bys_sea *sea)
     return sea->level == -INFINITY ? sea : NULL;
 }
 
-/// Drag along the current on area A(m2, Cd included) at height z: adds force and its change.
-static void drag_on(bys_lump *out, double area, double darea_dz, double z, double dz,
+/// Drag of current and waves on area A(m2, Cd included) at height z: adds force and its change.
+static void drag_on(bys_lump *out, double area, double darea_dz, double z, double dz, int shelter,
                     const bys_sea *sea)
 {
-    double dU, ds, gU, gs;
-    const double U = bys_sea_speed(sea, z, &dU), s = bys_sea_sigma(sea, z, &ds);
-    const double G = bys_morison_mean(U, s, &gU, &gs), h = 0.5 * sea->rho;
-    const double f = h * area * G, df = h * (darea_dz * G + area * (gU * dU + gs * ds) * dz);
-    for (int i = 0; i < 2; i++) {
-        out->f[i] += f * sea->current[i];
-        out->J[3 * i + 2] += df * sea->current[i];
+    const bys_sea_square q = bys_sea_square_at(sea, z, shelter);
+    const double h = 0.5 * sea->rho;
+    for (int k = 0; k < q.count; k++) {
+        const double f = h * area * q.size[k];
+        const double df = h * (darea_dz * q.size[k] + area * q.slope[k] * dz);
+        for (int i = 0; i < 2; i++) {
+            out->f[i] += f * q.way[k][i];
+            out->J[3 * i + 2] += df * q.way[k][i];
+        }
     }
 }
 
@@ -96,7 +98,7 @@ void bys_float_eval(bys_lump *out, const bys_float_set *set, const double x[3], 
     if (immersion > 0.0) {
         const double wet = fmin(immersion, height);
         drag_on(out, p->cd * area, -p->cd * dA, bottom + 0.5 * wet, immersion < height ? 0.5 : 1.0,
-                sea);
+                set->shelter, sea);
     }
     double dFull, full;
     float_volume(p, height, &dV, &full, &dFull, &height);
@@ -148,7 +150,8 @@ static double smooth(double t, double *d)
 }
 
 /// Upright drag of one piece whose top hangs at z_top: three Gauss points over its height.
-static void gear_drag(bys_lump *out, double width, double height, double z_top, const bys_sea *sea)
+static void gear_drag(bys_lump *out, double width, double height, double z_top, int shelter,
+                      const bys_sea *sea)
 {
     static const double at[3] = {0.1127016653792583, 0.5, 0.8872983346207417};
     static const double weight[3] = {5.0 / 18.0, 8.0 / 18.0, 5.0 / 18.0};
@@ -159,7 +162,7 @@ static void gear_drag(bys_lump *out, double width, double height, double z_top, 
         const double w = isinf(sea->level) ? 1.0 : smooth((sea->level - z) / edge + 0.5, &ds);
         if (w > 0.0)
             drag_on(out, w * weight[i] * width * height,
-                    -ds / edge * weight[i] * width * height, z, 1.0, sea);
+                    -ds / edge * weight[i] * width * height, z, 1.0, shelter, sea);
     }
 }
 
@@ -178,7 +181,7 @@ void bys_gear_eval(bys_lump *out, const bys_gear_set *set, const double x[3], co
     for (int j = 0; j < 3 && drelief > 0.0; j++) // d(depth_into)/dx = -n / n_z
         out->J[6 + j] = -W * drelief / length * sea->bed_normal[j] / sea->bed_normal[2];
     if (v->height > 0.0 && v->cd > 0.0)
-        gear_drag(out, gear_width(set, sea), v->height, x[2] - p->drop, sea);
+        gear_drag(out, gear_width(set, sea), v->height, x[2] - p->drop, set->shelter, sea);
     for (int i = 0; i < 3; i++)
         out->f[i] *= set->count;
     for (int i = 0; i < 9; i++)
@@ -194,7 +197,7 @@ void bys_gear_swing(const bys_gear_set *set, double z, const bys_sea *sea, doubl
     const bys_gear_values *v = set->values;
     bys_lump upright = {0};
     if (v->height > 0.0 && v->cd > 0.0)
-        gear_drag(&upright, gear_width(set, sea), v->height, z - p->drop, sea);
+        gear_drag(&upright, gear_width(set, sea), v->height, z - p->drop, set->shelter, sea);
     const double D = hypot(upright.f[0], upright.f[1]), W = v->mass_in_water * sea->gravity;
     double a = 0.0;
     // moment: D cos(a) * lever cos(a) = W * lever sin(a)  (drag and weight share one centre)
@@ -283,7 +286,7 @@ void bys_prism_eval(bys_lump *out, double turn[9], const bys_prism *prism, const
     if (area > 0.0) {
         drag_on(&part, prism->cd * area, -prism->cd * dA,
                 x[2] + 0.5 * fmin(immersion, prism->height), immersion < prism->height ? 0.5 : 1.0,
-                sea);
+                prism->shelter, sea);
         add_sided(out, turn, &part, width, dw);
     }
     f = facing(R, sea->wind);
@@ -304,7 +307,7 @@ void bys_point_eval(bys_lump *out, const bys_point *point, const double x[3], co
         out->f[i] = point->load[i];
     out->f[2] -= point->weight;
     if (point->drag_area > 0.0 && x[2] < sea->level)
-        drag_on(out, point->drag_area, 0.0, x[2], 1.0, sea);
+        drag_on(out, point->drag_area, 0.0, x[2], 1.0, 0, sea);
 }
 
 double bys_bed_depth(const double x[3], const bys_sea *sea)

@@ -99,6 +99,39 @@ START_TEST(raft_forces_and_tangent_agree)
 }
 END_TEST
 
+/// Current that turns with depth, waves and wind each their own way.
+static bys_sea crossed_sea(double degrees, double level, bys_arena *arena)
+{
+    bys_sea sea = hand_sea(0.7, degrees, 20.0, 1.0, level, PLACED_PLAIN);
+    bys_current_parts parts = {.kind = BYS_PROFILE_LOG, .roughness = 6e-3, .wind_depth = 30.0};
+    for (int i = 0; i < 2; i++)
+        parts.tide[i] = 0.7 * sea.current[i];
+    parts.wind[0] = 0.35, parts.wind[1] = -0.2;
+    sea.waves[0] = sea.wind[1] = 0.6, sea.waves[1] = sea.wind[0] = -0.8;
+    ck_assert(bys_sea_set_current(&sea, &parts, arena));
+    return sea;
+}
+
+START_TEST(turning_current_and_crossed_waves_agree)
+{
+    bys_arena *arena = bys_arena_new();
+    bys_network *line = hand_longline(51.8, 55.0, 0.0, PLACED_PLAIN), *raft = hand_raft();
+    for (int i = 0; i < line->section_count; i++)
+        line->sections[i].stiffness = 300.0, line->sections[i].diameter *= 4.0;
+    for (int i = 0; i < raft->section_count; i++)
+        raft->sections[i].stiffness = 2e4, raft->sections[i].on_bed = false;
+    for (int k = 0; k < 12; k++) {
+        bys_sea sea = crossed_sea(30.0 * k + 7.0, 4.4, arena);
+        ck_assert_double_lt(mismatch(line, &sea, 300 + k, 0.05, 1e-7), 1e-6);
+        sea = crossed_sea(30.0 * k + 7.0, 0.0, arena);
+        ck_assert_double_lt(mismatch(raft, &sea, 400 + k, 0.02, 1e-7), 1e-6);
+    }
+    bys_network_free(line);
+    bys_network_free(raft);
+    bys_arena_free(arena);
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("tangent");
@@ -106,5 +139,6 @@ int main(void)
     suite_test(s, soft_longline_shows_the_load_terms);
     suite_test(s, curved_ropes_and_tangent_agree);
     suite_test(s, raft_forces_and_tangent_agree);
+    suite_test(s, turning_current_and_crossed_waves_agree);
     return suite_run(s, NULL);
 }
