@@ -55,12 +55,21 @@ typedef struct {
     bys_basis basis;
 } bys_leg_piece;
 
+/// What moves the governing tension of a leg: rates in its governing line case. NAN: not found.
+typedef struct {
+    const char *case_id, *item;      ///< of the line check; "" if none
+    double per_m_east_N, per_m_north_N; ///< its anchor laid that way along the bed
+    double per_m_warp_N;             ///< more unstretched length in its longest rope
+    double per_10pct_current_N;      ///< the whole current profile 10 % faster, by the rate
+} bys_leg_rates;
+
 typedef struct {
     const char *id, *line;  ///< line or raft id
     double tension_N;       ///< largest unfactored section-end tension over demanded cases
     double mean_N, wave_N;  ///< of that tension; wave NAN: no wave passage was run
     bys_strength strength;
     bys_anchor_load anchor;
+    bys_leg_rates rates;
     int anchor_index;
     double utilisation;     ///< the larger of both checks; NAN if neither could be checked
     bys_verdict verdict;    ///< fail beats not checked beats pass

@@ -56,6 +56,7 @@ static void own_legs(owner *o, bys_design *d)
     for (int i = 0; i < d->leg_count; i++) {
         bys_leg_result *leg = &d->legs[i];
         OWN(o, &leg->id, &leg->line, &leg->lost_case, &leg->lost_condition);
+        OWN(o, &leg->rates.case_id, &leg->rates.item);
         own_check(o, &leg->strength);
         own_check(o, &leg->anchor.check);
         for (int k = 0; k < leg->piece_count; k++)

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The main job from beginning to end.
 #include "design/judge.h"
+#include "design/sensitivities.h"
 
 #include <stdlib.h>
 
@@ -34,6 +35,9 @@ static bys_rc prepare(bys_judge *judge, const bys_site *listed, bys_error *err)
 bys_rc bys_judge_all(bys_judge *judge, bys_error *err)
 {
     bys_judge_legs(judge);
+    bys_rc rc = judge->no_memory ? BYS_OK : bys_judge_rates(judge, err);
+    if (rc)
+        return rc;
     if (!judge->no_memory)
         bys_judge_cases(judge);
     if (!judge->no_memory)
@@ -44,7 +48,7 @@ bys_rc bys_judge_all(bys_judge *judge, bys_error *err)
         bys_judge_report_rows(judge);
     if (!judge->no_memory)
         bys_judge_known(judge);
-    bys_rc rc = judge->no_memory ? BYS_OK : bys_judge_plan(judge, err);
+    rc = judge->no_memory ? BYS_OK : bys_judge_plan(judge, err);
     if (!rc && !judge->no_memory)
         rc = bys_judge_accounts(judge, err);
     if (rc)

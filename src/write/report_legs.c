@@ -121,6 +121,25 @@ static void add_anchor(bys_text *out, const bys_design *design)
     add_table(out, design, "Anchor checks", choices, COUNT(choices));
 }
 
+static void add_rates(bys_text *out, const bys_design *design)
+{
+    static const choice choices[] = {
+        {"", "id", NULL},
+        {"line", "characteristic_kN", "Load"},
+        {"sensitivity", "per_m_east_kN", NULL},
+        {"sensitivity", "per_m_north_kN", NULL},
+        {"sensitivity", "per_m_warp_kN", NULL},
+        {"sensitivity", "per_10pct_current_kN", NULL},
+        {"sensitivity", "case", NULL},
+    };
+    bys_text_add(out, "<h3>What moves the load</h3>\n");
+    bys_html_paragraph(out, NULL,
+                       "How the load of the line check changes with what is laid and with the "
+                       "current, in the case that governs it. These are rates for small changes; "
+                       "after a large one another case may govern.");
+    add_table(out, design, "What moves the load", choices, COUNT(choices));
+}
+
 static void add_shape(bys_text *out, const bys_design *design)
 {
     static const choice choices[] = {
@@ -147,6 +166,7 @@ void bys_report_legs(bys_text *out, const bys_design *design)
         add_line(out, design);
         add_anchor(out, design);
         add_shape(out, design);
+        add_rates(out, design);
     }
     bys_html_section_end(out);
 }

@@ -101,6 +101,11 @@ GETTER(anchor_source, text_cell, leg->anchor.check.source)
 GETTER(lost_case, text_cell, leg->lost_case)
 GETTER(lost_condition, text_cell, leg->lost_condition)
 GETTER(lost_tension, number_cell, leg->lost_tension_N / 1000.0)
+GETTER(rate_case, text_cell, leg->rates.case_id)
+GETTER(rate_east, number_cell, leg->rates.per_m_east_N / 1000.0)
+GETTER(rate_north, number_cell, leg->rates.per_m_north_N / 1000.0)
+GETTER(rate_warp, number_cell, leg->rates.per_m_warp_N / 1000.0)
+GETTER(rate_current, number_cell, leg->rates.per_10pct_current_N / 1000.0)
 
 const bys_column bys_columns[] = {
     {"", "id", "Leg", "", 0, get_id},
@@ -151,6 +156,11 @@ const bys_column bys_columns[] = {
     {"anchor", "basis", "Basis", "", 0, anchor_basis},
     {"anchor", "why", "Why", "", 0, anchor_why},
     {"anchor", "source", "Source", "", 0, anchor_source},
+    {"sensitivity", "case", "Rates in", "", 0, rate_case},
+    {"sensitivity", "per_m_east_kN", "Anchor 1 m east", "kN", 2, rate_east},
+    {"sensitivity", "per_m_north_kN", "Anchor 1 m north", "kN", 2, rate_north},
+    {"sensitivity", "per_m_warp_kN", "Warp 1 m longer", "kN", 2, rate_warp},
+    {"sensitivity", "per_10pct_current_kN", "Current 10 % faster", "kN", 2, rate_current},
     {"reported.lost", "case", "Worst damaged case", "", 0, lost_case},
     {"reported.lost", "condition", "Damage", "", 0, lost_condition},
     {"reported.lost", "tension_kN", "Tension, one leg lost", "kN", 1, lost_tension},

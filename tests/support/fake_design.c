@@ -100,6 +100,8 @@ static void fill_leg(fake *f, bys_leg_result *leg, int line, bool north, bool fa
     leg->anchor.uplift_rad = 0.21;
     leg->anchor.offset_rad = 0.4;
     leg->anchor.grounded_m = 0.0;
+    leg->rates = (bys_leg_rates){leg->strength.case_id, leg->strength.item, 1.0,
+                                 north ? 820.0 : -820.0, -810.0, 1950.0};
     leg->utilisation = fmax(leg->strength.utilisation, leg->anchor.check.utilisation);
     leg->verdict = leg->utilisation > 1.0 ? BYS_FAIL : BYS_PASS;
     leg->lost_case = "50y/090/LAT/w0:harvest:lost:L05/S";
