@@ -156,14 +156,14 @@ const bys_column bys_columns[] = {
     {"anchor", "basis", "Basis", "", 0, anchor_basis},
     {"anchor", "why", "Why", "", 0, anchor_why},
     {"anchor", "source", "Source", "", 0, anchor_source},
+    {"reported.lost", "case", "Worst damaged case", "", 0, lost_case},
+    {"reported.lost", "condition", "Damage", "", 0, lost_condition},
+    {"reported.lost", "tension_kN", "Tension, one leg lost", "kN", 1, lost_tension},
     {"sensitivity", "case", "Rates in", "", 0, rate_case},
     {"sensitivity", "per_m_east_kN", "Anchor 1 m east", "kN", 2, rate_east},
     {"sensitivity", "per_m_north_kN", "Anchor 1 m north", "kN", 2, rate_north},
     {"sensitivity", "per_m_warp_kN", "Warp 1 m longer", "kN", 2, rate_warp},
     {"sensitivity", "per_10pct_current_kN", "Current 10 % faster", "kN", 2, rate_current},
-    {"reported.lost", "case", "Worst damaged case", "", 0, lost_case},
-    {"reported.lost", "condition", "Damage", "", 0, lost_condition},
-    {"reported.lost", "tension_kN", "Tension, one leg lost", "kN", 1, lost_tension},
 };
 const int bys_column_count = (int)(sizeof bys_columns / sizeof bys_columns[0]);
 

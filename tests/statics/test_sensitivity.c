@@ -258,7 +258,8 @@ START_TEST(a_raft_grid_follows_its_anchors)
     bys_network *net = NULL;
     bys_environments seas;
     ck_assert_int_eq(bys_messages_new(&messages), BYS_OK);
-    ck_assert_int_eq(bys_site_read(&site, BYS_SITEFILES "/raft-grid.xml", NULL, messages, NULL), BYS_OK);
+    const char *path = BYS_SITEFILES "/raft-grid.xml";
+    ck_assert_int_eq(bys_site_read(&site, path, NULL, messages, NULL), BYS_OK);
     ck_assert_int_eq(bys_tuning_find(&tuning, site, messages, NULL), BYS_OK);
     ck_assert_int_eq(bys_network_tuned(&net, site, 0, &tuning, messages, NULL), BYS_OK);
     ck_assert_int_eq(bys_environments_make(&seas, site, messages, NULL), BYS_OK);

@@ -45,7 +45,9 @@ START_TEST(csv_header_is_the_contract)
         "anchor_offset_deg,anchor_grounded_m,anchor_characteristic_kN,anchor_load_factor,"
         "anchor_design_kN,anchor_capacity_kN,anchor_resistance_factor,anchor_utilisation,"
         "anchor_verdict,anchor_basis,anchor_why,anchor_source,reported_lost_case,"
-        "reported_lost_condition,reported_lost_tension_kN\n";
+        "reported_lost_condition,reported_lost_tension_kN,sensitivity_case,"
+        "sensitivity_per_m_east_kN,sensitivity_per_m_north_kN,sensitivity_per_m_warp_kN,"
+        "sensitivity_per_10pct_current_kN\n";
     bys_design *design = make(false);
     bys_text text = {0};
     bys_write_legs_csv(&text, design);
