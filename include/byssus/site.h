@@ -18,7 +18,13 @@ typedef struct bys_site bys_site;
 /// file cannot be opened. data_dir: where installed profiles and catalogues lie; NULL = built-in.
 bys_rc bys_site_read(bys_site **out, const char *path, const char *data_dir,
                      bys_messages *messages, bys_error *err);
+/// The same, judged by an installed rule profile: the site's own <rules> are left out. NULL: as
+/// the site says.
+bys_rc bys_site_read_by(bys_site **out, const char *path, const char *data_dir,
+                        const char *profile, bys_messages *messages, bys_error *err);
 void bys_site_free(bys_site *site);
+/// Ids of the installed rule profiles in order; NULL past the end. Static storage.
+const char *bys_profile_installed(int i);
 
 const char *bys_site_name(const bys_site *site);
 

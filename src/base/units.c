@@ -85,6 +85,9 @@ static const bys_unit units[] = {
     {"MPa", BYS_DIM_PRESSURE, 1e6, "megapascal"},
     {"kN/m2", BYS_DIM_PRESSURE, 1000, "kilonewton per square metre"},
     {"%", BYS_DIM_FRACTION, 0.01, "per cent"},
+    {"Nm", BYS_DIM_MOMENT, 1, "newton metre"},
+    {"kNm", BYS_DIM_MOMENT, 1000, "kilonewton metre"},
+    {"ft-lbf", BYS_DIM_MOMENT, FOOT * POUND * G, "foot pound-force"},
 };
 
 enum { UNIT_COUNT = sizeof units / sizeof units[0] };
@@ -94,7 +97,7 @@ const char *bys_dim_name(bys_dim dim)
     static const char *const names[] = {
         "length", "area",   "volume",          "angle",   "speed", "acceleration",
         "time",   "number of years", "mass",   "mass per length", "density", "force",
-        "force per length", "weight per volume", "pressure", "fraction"};
+        "force per length", "weight per volume", "pressure", "fraction", "moment"};
     return (unsigned)dim < BYS_DIM_COUNT ? names[dim] : "number";
 }
 
@@ -169,8 +172,9 @@ static bool force_partner(bys_dim *partner, bys_dim dim)
 
 static const char *usual_unit(bys_dim dim)
 {
-    static const char *const usual[] = {"m", "m2", "l", "deg", "m/s", "m/s2", "s", "yr",
-                                        "kg", "kg/m", "kg/m3", "kN", "N/m", "kN/m3", "kPa", "%"};
+    static const char *const usual[] = {"m",     "m2",    "l",  "deg", "m/s",   "m/s2",
+                                        "s",     "yr",    "kg", "kg/m", "kg/m3", "kN",
+                                        "N/m",   "kN/m3", "kPa", "%",   "kNm"};
     return (unsigned)dim < BYS_DIM_COUNT ? usual[dim] : "";
 }
 

@@ -21,6 +21,7 @@ typedef enum {
     BYS_DIM_UNIT_WEIGHT,
     BYS_DIM_PRESSURE,
     BYS_DIM_FRACTION,        ///< a bare number or per cent
+    BYS_DIM_MOMENT,          ///< torque, bending moment
     BYS_DIM_COUNT
 } bys_dim;
 

@@ -23,6 +23,8 @@ typedef struct {
     bool *part_used;
     const bys_xml_node **part_nodes; ///< where each part was written
     int own_parts;                   ///< parts of the site file itself come first
+    const char *path, *data_dir;     ///< of the site file, for what it names; NULL = built-in
+    const char *other_profile;       ///< judge by it, without the site's own rules; NULL
     bool failed;                     ///< out of memory
 } bys_reading;
 
@@ -42,11 +44,15 @@ const bys_part *bys_part_ref(bys_reading *r, const bys_xml_node *node, const cha
 /// Stage and level named by an attribute; "" if absent or unknown.
 const char *bys_stage_ref(bys_reading *r, const bys_xml_node *node, const char *attr);
 const char *bys_level_ref(bys_reading *r, const bys_xml_node *node, const char *attr);
+/// File named by the node's href: beside the site file, below it, or among the installed data; NULL
+/// after a fault.
+const char *bys_path_named(bys_reading *r, const bys_xml_node *node);
 /// Is `line` a line of a block (L05)? Its block, or NULL.
 const bys_block *bys_line_block(const bys_site *site, const char *line);
 /// "N", "NE", ... nearest to a direction.
 const char *bys_compass(double direction);
 bool bys_in_kinds(bys_part_kind kind, const char *kinds);
+void bys_bind_anchor(bys_reading *r, bys_part *part, const bys_xml_node *node);
 
 /// Exactly one of every and count; every NAN, count 0 if not stated.
 void bys_read_spacing(bys_reading *r, const bys_xml_node *node, double *every, int *count);

@@ -39,7 +39,43 @@ static bys_line_part line_of(const bys_xml_node *node, double density, double cn
         .bedding_in = bys_node_number(node, "bedding-in", 0),
         .efficiency = bys_node_number(node, "efficiency", NAN),
         .wet_factor = bys_node_number(node, "wet-factor", 1),
+        .ends = bys_node_ok(node, "ends") ? bys_node_text(node, "ends") : "",
+        .wear = bys_node_number(node, "wear", 0),
+        .age = bys_node_number(node, "age", 0),
+        .loss_per_year = bys_node_number(node, "loss-per-year", 0),
+        .corrosion = bys_node_number(node, "corrosion-per-year", 0),
+        .measured = bys_node_number(node, "measured-diameter", NAN),
+        .used = bys_node_flag(node, "used", false),
+        .around_bends = bys_node_flag(node, "around-bends", false),
     };
+}
+
+// A part is reduced once for each reason, and time needs a rate.
+static void check_line(bys_reading *r, const bys_line_part *line, const bys_xml_node *node)
+{
+    const bool rate = bys_node_has(node, "loss-per-year") ||
+                      bys_node_has(node, "corrosion-per-year");
+    if (bys_node_has(node, "ends") && bys_node_has(node, "efficiency"))
+        bys_say(r, BYS_M_conflict, bys_node_place(node, "ends"), node,
+                "states ends and efficiency, which are one reduction; keep one of them");
+    if (bys_node_has(node, "measured-diameter") && bys_node_has(node, "wear"))
+        bys_say(r, BYS_M_conflict, bys_node_place(node, "wear"), node,
+                "states wear and a measured diameter, which are one reduction; keep one of them");
+    if (bys_node_has(node, "age") != rate)
+        bys_say(r, BYS_M_pair_incomplete, node->place, node,
+                rate ? "states what it loses in a year and not its age; add age=\"… yr\""
+                     : "states an age and not what it loses in a year; add loss-per-year=\"… %%\""
+                       " to a rope, corrosion-per-year=\"… mm\" to a chain");
+    if (line->measured > line->diameter)
+        bys_say(r, BYS_M_conflict, bys_node_place(node, "measured-diameter"), node,
+                "measures %.4g mm, more than its diameter of %.4g mm when new",
+                1000 * line->measured, 1000 * line->diameter);
+    else if (line->measured < 0.8 * line->diameter) // MO-124 s. 6.2.2: poor, discard. Known: read.
+        bys_messages_add(r->messages, BYS_WARNING, BYS_M_worn_chain,
+                         bys_node_place(node, "measured-diameter"),
+                         "%s is worn to %.0f %% of its diameter; below 80 %% it is to be discarded",
+                         bys_node_label(node).text,
+                         100 * line->measured / line->diameter);
 }
 
 static void bind_rope(bys_reading *r, bys_part *part, const bys_xml_node *node)
@@ -54,15 +90,17 @@ static void bind_rope(bys_reading *r, bys_part *part, const bys_xml_node *node)
     if (strcmp(material, "mixed") == 0 && !bys_node_has(node, "density"))
         bys_say(r, BYS_M_part_incomplete, node->place, node,
                 "is of mixed fibres and needs a density, such as density=\"940 kg/m3\"");
+    check_line(r, &part->u.line, node);
 }
 
-static void bind_chain(bys_part *part, const bys_xml_node *node)
+static void bind_chain(bys_reading *r, bys_part *part, const bys_xml_node *node)
 {
     bool stud = bys_node_choice(node, "link", 0) == 0;
     part->u.line = line_of(node, 7850, stud ? 2.6 : 2.4, (stud ? 1.4 : 1.15) / PI);
     part->u.line.material = stud ? "steel-stud" : "steel-studless";
     part->u.line.working = (bys_stretch_spec){.stiffness = part->u.line.stiffness};
     part->u.line.storm = (bys_stretch_spec){.stiffness = NAN};
+    check_line(r, &part->u.line, node);
 }
 
 static double solid_volume(const bys_float_part *f)
@@ -226,67 +264,12 @@ static void check_raft(bys_reading *r, bys_part *part, const bys_xml_node *node)
                 raft->pontoons * raft->pontoon_width);
 }
 
-static void need(bys_reading *r, const bys_xml_node *node, const char *attr, const char *why)
-{
-    if (!bys_node_has(node, attr))
-        bys_say(r, BYS_M_part_incomplete, node->place, node, "needs %s: %s", attr, why);
-}
-
-static void check_anchor(bys_reading *r, const bys_anchor_part *a, const bys_xml_node *node)
-{
-    if (a->kind == BYS_ANCHOR_DEADWEIGHT) {
-        need(r, node, "mass", "the mass of the block in air");
-        need(r, node, "density", "of the block, for its weight in water");
-    }
-    if (a->kind == BYS_ANCHOR_DRAG && !bys_node_has(node, "capacity")) {
-        need(r, node, "mass", "its holding follows from mass and class");
-        need(r, node, "drag-class", "its holding follows from mass and class");
-    }
-    if (a->kind != BYS_ANCHOR_DRAG && bys_node_has(node, "drag-class"))
-        bys_say(r, BYS_M_conflict, bys_node_place(node, "drag-class"), node,
-                "has a drag-class and is no drag anchor; remove it or write kind=\"drag\"");
-    if (bys_node_has(node, "capacity")) {
-        need(r, node, "capacity-kind", "say whether the holding is ultimate, a fractile or a "
-                                       "proof load");
-        need(r, node, "capacity-basis", "say whether the holding is stated by you or from a test");
-        need(r, node, "capacity-angle", "the uplift up to which the holding is good, such as "
-                                        "\"15 deg\"");
-    }
-}
-
-static void bind_anchor(bys_reading *r, bys_part *part, const bys_xml_node *node)
-{
-    bys_anchor_part *a = &part->u.anchor;
-    a->kind = (bys_anchor_kind)bys_node_choice(node, "kind", 0);
-    a->mass = bys_node_number(node, "mass", NAN);
-    a->density = bys_node_number(node, "density", NAN);
-    a->friction = bys_node_number(node, "friction", NAN);
-    // Precast concrete on the bed 0.30: memory.
-    a->friction_basis = (bys_basis)bys_node_choice(
-        node, "friction-basis", (int)(isnan(a->friction) ? BYS_BASIS_MEMORY : part->item.basis));
-    a->base_area = bys_node_number(node, "base-area", NAN);
-    a->drag_class = bys_node_ok(node, "drag-class") ? bys_node_text(node, "drag-class") : "";
-    a->capacity = bys_node_number(node, "capacity", NAN);
-    a->capacity_kind =
-        bys_node_ok(node, "capacity-kind") ? bys_node_text(node, "capacity-kind") : "";
-    a->capacity_basis = bys_node_choice(node, "capacity-basis", 0) == 1 ? BYS_BASIS_TEST
-                                                                        : BYS_BASIS_USER;
-    a->test = bys_node_text(node, "test");
-    a->capacity_angle = bys_node_number(node, "capacity-angle", NAN);
-    a->uplift_limit = bys_node_number(node, "uplift-limit", a->kind == BYS_ANCHOR_DRAG ? 0 : NAN);
-    a->offset_limit = bys_node_number(node, "offset-limit", PI / 6);
-    a->setback = bys_node_number(node, "setback", 0);
-    a->strength = bys_node_number(node, "strength", NAN);
-    if (bys_node_ok(node, "kind"))
-        check_anchor(r, a, node);
-}
-
 static void bind_part(bys_reading *r, bys_part *part, const bys_xml_node *node)
 {
     part->item = bys_item_of(node);
     switch (part->kind) {
     case BYS_PART_ROPE: bind_rope(r, part, node); break;
-    case BYS_PART_CHAIN: bind_chain(part, node); break;
+    case BYS_PART_CHAIN: bind_chain(r, part, node); break;
     case BYS_PART_CONNECTOR:
         part->u.connector = (bys_connector_part){bys_node_number(node, "strength", NAN),
                                                  bys_node_number(node, "mass", 0),
@@ -299,7 +282,7 @@ static void bind_part(bys_reading *r, bys_part *part, const bys_xml_node *node)
     case BYS_PART_FLOAT: bind_float(r, part, node); break;
     case BYS_PART_GEAR: bind_gear(r, part, node); break;
     case BYS_PART_RAFT: bind_raft(part, node); break;
-    case BYS_PART_ANCHOR: bind_anchor(r, part, node); break;
+    case BYS_PART_ANCHOR: bys_bind_anchor(r, part, node); break;
     }
 }
 

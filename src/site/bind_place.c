@@ -66,13 +66,15 @@ static void bind_water(bys_reading *r)
 
 static bys_soil soil_of(const bys_xml_node *node, double top)
 {
-    static const char *const kinds[] = {"sand", "mud", "clay", "rock", "gravel"};
+    static const char *const kinds[] = {"sand", "mud",        "clay",           "rock", "gravel",
+                                        "silt", "silty-sand", "carbonate-sand", "coral"};
     return (bys_soil){
         .kind = kinds[bys_node_choice(node, "kind", 0)],
         .top = bys_node_number(node, "top", top),
         .thickness = bys_node_number(node, "thickness", INFINITY),
         .friction_angle = bys_node_number(node, "friction-angle", NAN),
         .su = bys_node_number(node, "undrained-strength", NAN),
+        .remoulded = bys_node_number(node, "remoulded-strength", NAN),
         .unit_weight = bys_node_number(node, "unit-weight", NAN),
         .measured = bys_node_flag(node, "measured", false),
         .source = bys_node_text(node, "source"),

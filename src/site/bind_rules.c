@@ -7,9 +7,20 @@
 
 // Components that the checks may ask for, also where a profile does not mention them.
 static const char *const components[] = {
-    "rope", "wire", "chain", "chain-bend", "connector", "drag-stockless", "drag-high-efficiency",
-    "deadweight", "screw", "plate", "pile", "fixed", "load-static", "weight-favourable",
+    "rope", "rope-knotted", "wire", "chain", "chain-bend", "chain-used", "connector",
+    "drag-stockless", "drag-high-efficiency", "deadweight", "screw", "plate", "pile", "pile-axial",
+    "pile-lateral", "rock-pin", "fixed", "load-static", "load-dynamic", "weight-favourable",
     "friction-share"};
+
+static bys_factor_state state_of(const bys_xml_node *node)
+{
+    return (bys_factor_state)bys_node_choice(node, "condition", 0);
+}
+
+static bool is_dynamic(const bys_xml_node *node)
+{
+    return bys_node_choice(node, "analysis", 0) == 2;
+}
 
 static void read_limits(bys_rules *rules, const bys_xml_node *node)
 {
@@ -33,11 +44,15 @@ static void read_combinations(bys_reading *r, bys_rules *rules, const bys_xml_no
         };
 }
 
-static bys_factor *find_factor(bys_rules *rules, const char *component)
+/// The factor for the same component, state and kind of analysis.
+static bys_factor *find_factor(bys_rules *rules, const bys_xml_node *node)
 {
-    for (int i = 0; i < rules->factor_count; i++)
-        if (strcmp(rules->factors[i].component, component) == 0)
-            return &rules->factors[i];
+    for (int i = 0; i < rules->factor_count; i++) {
+        bys_factor *f = &rules->factors[i];
+        if (strcmp(f->component, bys_node_text(node, "for")) == 0 && f->state == state_of(node) &&
+            f->dynamic == is_dynamic(node))
+            return f;
+    }
     return NULL;
 }
 
@@ -46,11 +61,13 @@ static void read_profile_factors(bys_reading *r, bys_rules *rules, const bys_xml
     const bys_xml_node *node = NULL;
     while ((node = bys_node_next(profile, node, "profile-factor"))) {
         const char *component = bys_node_text(node, "for");
-        if (find_factor(rules, component))
+        if (find_factor(rules, node))
             bys_say(r, BYS_M_duplicate_id, node->place, node, "has two factors; keep one");
         rules->factors[rules->factor_count++] = (bys_factor){
             .component = component,
             .value = bys_node_number(node, "value", NAN),
+            .state = state_of(node),
+            .dynamic = is_dynamic(node),
             .clause = bys_node_text(node, "clause"),
             .source = bys_node_text(node, "source"),
             .because = bys_node_text(node, "note"),
@@ -69,6 +86,7 @@ static void read_profile(bys_reading *r, bys_rules *rules)
     rules->capacity_basis = bys_node_ok(profile, "capacity-basis")
                                 ? bys_node_text(profile, "capacity-basis") : "";
     rules->min_directions = bys_node_count(profile, "min-directions", 8);
+    rules->outside = bys_node_choice(profile, "shellfish", 1) == 1;
     rules->demand_lost_leg = bys_node_choice(profile, "lost-leg", 1) == 0;
     read_combinations(r, rules, profile);
     read_profile_factors(r, rules, profile);
@@ -104,7 +122,7 @@ static void apply_factor(bys_reading *r, bys_rules *rules, const bys_xml_node *n
                 best ? best : "", best ? "\"?" : "");
         return;
     }
-    bys_factor *factor = find_factor(rules, name);
+    bys_factor *factor = find_factor(rules, node);
     if (factor && factor->basis == BYS_BASIS_USER && factor->place.file == node->place.file) {
         bys_say(r, BYS_M_repeated_element, node->place, node,
                 "is stated twice (first in line %d); keep one", factor->place.line);
@@ -116,6 +134,8 @@ static void apply_factor(bys_reading *r, bys_rules *rules, const bys_xml_node *n
     *factor = (bys_factor){
         .component = name,
         .value = bys_node_number(node, "value", NAN),
+        .state = state_of(node),
+        .dynamic = is_dynamic(node),
         .clause = clause,
         .source = "stated in the site file",
         .because = bys_node_text(node, "because"),
@@ -133,6 +153,7 @@ void bys_bind_rules(bys_reading *r)
         .float_reserve = NAN, .gear_clearance = NAN, .line_clearance = NAN, .max_excursion = NAN,
     };
     const bys_xml_node *own = bys_node_next(r->root, NULL, "rules"), *node = NULL;
+    own = r->other_profile ? NULL : own;
     int room = bys_node_number_of(own, "factor") +
                (r->profile ? bys_node_number_of(r->profile, "profile-factor") : 0);
     rules->factors = bys_array(r, room, sizeof *rules->factors);

@@ -129,6 +129,12 @@ static const char *find_named(const opening *o, const bys_xml_node *node)
     return NULL;
 }
 
+const char *bys_path_named(bys_reading *r, const bys_xml_node *node)
+{
+    const opening o = {r, r->path, r->data_dir};
+    return find_named(&o, node);
+}
+
 static void open_catalogues(const opening *o)
 {
     bys_reading *r = o->r;
@@ -146,10 +152,31 @@ static void open_catalogues(const opening *o)
     }
 }
 
+static const char *installed_profile(const opening *o, const bys_xml_node *node, bys_place place,
+                                     const char *id)
+{
+    const char *name = bys_arena_format(o->r->arena, "rules/%s.xml", id), *path = NULL;
+    if (!name || find_data(o, name, &path) == FOUND)
+        return name ? path : NULL;
+    bys_text known = {0};
+    for (int i = 0; bys_profile_installed(i); i++)
+        bys_text_addf(&known, "%s%s", i ? ", " : "", bys_profile_installed(i));
+    bys_say(o->r, BYS_M_path_missing, place, node,
+            "names the profile \"%s\", which is not installed; installed are %s; your own profile "
+            "is named by href=\"….xml\"", id, known.data ? known.data : "");
+    bys_text_free(&known);
+    return NULL;
+}
+
 static void open_profile(const opening *o)
 {
     bys_reading *r = o->r;
     const bys_xml_node *rules = bys_node_next(r->root, NULL, "rules");
+    if (r->other_profile) {
+        const char *path = installed_profile(o, r->root, r->root->place, r->other_profile);
+        r->profile = path ? open_tree(o, path, "profile", "rules") : NULL;
+        return;
+    }
     if (!rules)
         return;
     bool by_name = bys_node_has(rules, "profile"), by_path = bys_node_has(rules, "href");
@@ -160,14 +187,8 @@ static void open_profile(const opening *o)
     if (by_path) {
         path = find_named(o, rules);
     } else if (bys_node_ok(rules, "profile")) {
-        const char *id = bys_node_text(rules, "profile");
-        const char *name = bys_arena_format(r->arena, "rules/%s.xml", id);
-        if (name && find_data(o, name, &path) != FOUND) {
-            bys_say(r, BYS_M_path_missing, bys_node_place(rules, "profile"), rules,
-                    "names the profile \"%s\", which is not installed; installed is "
-                    "ufc-4-159-03-2005; your own profile is named by href=\"….xml\"", id);
-            path = NULL;
-        }
+        path = installed_profile(o, rules, bys_node_place(rules, "profile"),
+                                 bys_node_text(rules, "profile"));
     }
     if (path)
         r->profile = open_tree(o, path, "profile", "rules");
@@ -216,6 +237,20 @@ static bool read_site(const opening *o)
 bys_rc bys_site_read(bys_site **out, const char *path, const char *data_dir,
                      bys_messages *messages, bys_error *err)
 {
+    return bys_site_read_by(out, path, data_dir, NULL, messages, err);
+}
+
+const char *bys_profile_installed(int i)
+{
+    static const char *const ids[] = {"ufc-4-159-03-2005",      "iso-19901-7-permanent",
+                                      "dnv-os-e301-class-1",    "dnv-os-e301-class-2",
+                                      "ns-9415-2009",           "own-template"};
+    return i >= 0 && i < (int)(sizeof ids / sizeof ids[0]) ? ids[i] : NULL;
+}
+
+bys_rc bys_site_read_by(bys_site **out, const char *path, const char *data_dir,
+                        const char *profile, bys_messages *messages, bys_error *err)
+{
     *out = NULL;
     size_t before = bys_messages_faults(messages);
     bys_arena *arena = bys_arena_new();
@@ -225,7 +260,8 @@ bys_rc bys_site_read(bys_site **out, const char *path, const char *data_dir,
         return bys_error_set(err, BYS_ENOMEM, 0, "out of memory");
     }
     site->arena = arena;
-    bys_reading r = {.arena = arena, .site = site, .messages = messages};
+    bys_reading r = {.arena = arena, .site = site, .messages = messages,
+                     .path = path, .data_dir = data_dir, .other_profile = profile};
     opening o = {&r, path, data_dir};
     bool opened = read_site(&o);
     bys_messages_sort(messages);

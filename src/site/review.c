@@ -4,6 +4,7 @@
 #include "site/bind.h"
 
 #include <math.h>
+#include <string.h>
 
 static void warn(bys_reading *r, bys_severity severity, int code, bys_place place,
                  const char *text)
@@ -67,6 +68,22 @@ static bool lacks_strength(const bys_part *part)
     }
 }
 
+static void review_anchor(bys_reading *r, const bys_anchor_part *a, bys_place place,
+                          const char *label)
+{
+    const char *wanted = r->site->rules.capacity_basis;
+    if (a->kind == BYS_ANCHOR_SCREW && isnan(a->capacity) && a->record_count == 0 &&
+        isnan(a->form.helix) && isnan(a->form.torque))
+        bys_messages_add(r->messages, BYS_WARNING, BYS_M_no_strength, place,
+                         "%s has no capacity: it will not be checked", label);
+    if (*wanted && *a->capacity_kind && strcmp(wanted, a->capacity_kind) != 0 &&
+        (a->capacity > 0 || a->record_count > 0) && !r->other_profile)
+        bys_messages_add(r->messages, BYS_FAULT, BYS_M_kinds_mixed, place,
+                         "%s has a capacity of the kind %s, and the factors of profile %s are for "
+                         "%s: the two must not be mixed; give the anchor's %s capacity", label,
+                         a->capacity_kind, r->site->rules.item.id, wanted, wanted);
+}
+
 static void review_parts(bys_reading *r)
 {
     const bys_site *site = r->site;
@@ -83,10 +100,8 @@ static void review_parts(bys_reading *r)
         if (lacks_strength(part))
             bys_messages_add(r->messages, BYS_WARNING, BYS_M_no_strength, place,
                              "%s has no strength: it will not be checked", label.text);
-        bool screw = part->kind == BYS_PART_ANCHOR && part->u.anchor.kind == BYS_ANCHOR_SCREW;
-        if (screw && isnan(part->u.anchor.capacity))
-            bys_messages_add(r->messages, BYS_WARNING, BYS_M_no_strength, place,
-                             "%s has no capacity: it will not be checked", label.text);
+        if (part->kind == BYS_PART_ANCHOR)
+            review_anchor(r, &part->u.anchor, place, label.text);
         if (part->item.basis == BYS_BASIS_MEMORY || part->item.basis == BYS_BASIS_ASSUMED)
             bys_messages_add(r->messages, BYS_NOTE, BYS_M_unverified_part, place,
                              "%s rests on unverified numbers (basis: %s)", label.text,

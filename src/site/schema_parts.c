@@ -26,7 +26,11 @@
      "drag coefficient along, on pi times the diameter; rope 0.01, stud chain 0.446, other "       \
      "chain 0.366"},                                                                               \
     {"efficiency", BYS_IN(FRACTION), BYS_MAY, BYS_RANGE(0.05, 1),                                  \
-     "share of the strength left by its knots or splices"}
+     "share of the strength left by its knots or splices; or name them by ends"},                  \
+    {"wear", BYS_IN(FRACTION), BYS_MAY, BYS_RANGE(0, 0.95), "share of the strength lost to wear"}, \
+    {"age", BYS_IN(YEARS), BYS_MAY, BYS_NOT_NEGATIVE,                                              \
+     "years in the water at the end of the time that is checked; needs loss-per-year, or for "     \
+     "chain corrosion-per-year"}
 
 #define FLOW                                                                                       \
     {"basis", BYS_CHOICE(BYS_BASES), BYS_MAY, BYS_ANY, "how well these numbers are known"},        \
@@ -46,12 +50,27 @@ static const bys_attr_rule rope_attrs[] = {
      "permanent stretch after bedding in; 0 if not stated"},
     {"wet-factor", BYS_IN(FRACTION), BYS_MAY, BYS_RANGE(0.3, 1),
      "share of the strength left when wet; nylon 0.85, else 1 if not stated"},
+    {"ends",
+     BYS_CHOICE("splice|eye-splice|short-splice|knot|clove-hitch|two-half-hitches|anchor-bend|"
+                "timber-hitch|bowline|figure-eight|reef-knot|overhand"),
+     BYS_MAY, BYS_ANY,
+     "how it is made fast, in place of efficiency: the weakest of its knots and splices"},
+    {"loss-per-year", BYS_IN(FRACTION), BYS_MAY, BYS_RANGE(0, 0.9),
+     "share of the strength that is lost in each year of age; no open standard states it"},
 };
 static const bys_attr_rule chain_attrs[] = {
     PART,
     {"link", BYS_CHOICE("stud|short|long"), BYS_NEED, BYS_ANY, "form of the links"},
     {"grade", BYS_TEXT, BYS_MAY, BYS_ANY, "grade, for the report"},
     LINE(BYS_NEED, ""),
+    {"measured-diameter", BYS_IN(LENGTH), BYS_MAY, BYS_RANGE(0.001, 0.5),
+     "of the worn bar, in place of wear; the strength falls with its square"},
+    {"corrosion-per-year", BYS_IN(LENGTH), BYS_MAY, BYS_RANGE(0, 0.005),
+     "diameter lost to corrosion and wear in each year of age"},
+    {"used", BYS_YES_NO, BYS_MAY, BYS_ANY,
+     "yes: the rules' factor for used chain holds where they have one; no if not stated"},
+    {"around-bends", BYS_YES_NO, BYS_MAY, BYS_ANY,
+     "yes: it runs around a bend, as over a fairlead; the factor for that holds; no if not stated"},
 };
 static const bys_attr_rule stretch_attrs[] = {
     {"for", BYS_CHOICE("working|storm"), BYS_NEED, BYS_ANY,
@@ -138,10 +157,15 @@ static const bys_attr_rule raft_attrs[] = {
     {"gear-count", BYS_WHOLE, BYS_MAY, BYS_RANGE(0, 100000), "pieces below one raft"},
     {"fairlead-height", BYS_IN(LENGTH), BYS_NEED, BYS_NOT_NEGATIVE, "height above the keel"},
 };
+static const bys_attr_rule pull_test_attrs[] = {
+    {"href", BYS_TEXT, BYS_NEED, BYS_ANY,
+     "record of a pull test of this anchor: a path below the site file's folder"},
+};
 static const bys_attr_rule anchor_attrs[] = {
     PART,
-    {"kind", BYS_CHOICE("deadweight|drag|screw|fixed"), BYS_NEED, BYS_ANY,
-     "gravity block, drag anchor, screw anchor, or a fixed point that is never checked"},
+    {"kind", BYS_CHOICE("deadweight|drag|screw|fixed|plate|pile|rock-pin"), BYS_NEED, BYS_ANY,
+     "gravity block, drag anchor, screw anchor, a fixed point that is never checked, embedded "
+     "plate, pile, or a bar grouted into rock"},
     {"mass", BYS_IN(MASS), BYS_MAY, BYS_POSITIVE,
      "mass in air; needed for deadweights and drag anchors"},
     {"density", BYS_IN(DENSITY), BYS_MAY, BYS_RANGE(1000, 25000),
@@ -150,12 +174,59 @@ static const bys_attr_rule anchor_attrs[] = {
      "of a deadweight on the bed; 0.30 for precast concrete, from memory, if not stated"},
     {"friction-basis", BYS_CHOICE(BYS_BASES), BYS_MAY, BYS_ANY, "how well the friction is known"},
     {"base-area", BYS_IN(AREA), BYS_MAY, BYS_POSITIVE, "of a deadweight; needed on clay"},
+    {"base", BYS_CHOICE("concrete|steel"), BYS_MAY, BYS_ANY,
+     "what a deadweight stands on, for its friction; concrete if not stated"},
+    {"key-depth", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE,
+     "depth of the keys or skirt below a deadweight's base"},
+    {"key-width", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "of them across the pull"},
+    {"key-thickness", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE,
+     "of them; the block must be heavy enough to push them in"},
     {"drag-class",
      BYS_CHOICE("stockless|stockless-35|stockless-fixed|hinged-light|heavy-hinged-20|"
-                "heavy-hinged-28|wide-hinged|fixed-fluke"),
+                "heavy-hinged-28|wide-hinged|fixed-fluke|cast-claw|wide-hinged-sharp|"
+                "fixed-fluke-hooked|fixed-fluke-sharp|large-fluke|stabilised"),
      BYS_MAY, BYS_ANY, "class of a drag anchor by its shape"},
+    {"fluke-length", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE,
+     "of a drag anchor; says how deep it digs and how far it drags"},
+    {"helices", BYS_WHOLE, BYS_MAY, BYS_RANGE(1, 20), "plates of a screw anchor; 1 if not stated"},
+    {"helix-diameter", BYS_IN(LENGTH), BYS_MAY, BYS_RANGE(0.05, 3), "of a screw anchor's plates"},
+    {"helix-spacing", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "between a screw anchor's plates"},
+    {"depth", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE,
+     "below the bed: of a screw anchor's upper plate, of the middle of a plate as driven"},
+    {"shaft", BYS_IN(LENGTH), BYS_MAY, BYS_RANGE(0.005, 1),
+     "diameter of a screw anchor's shaft, side of a square one, diameter of a rock pin's bar"},
+    {"shaft-form", BYS_CHOICE("round|square"), BYS_MAY, BYS_ANY, "of a screw; round if not stated"},
+    {"shaft-angle", BYS_IN(ANGLE), BYS_MAY, BYS_RANGE(0.17, BYS_RIGHT_ANGLE),
+     "of a screw's shaft or a rock pin above the bed, leaning towards the pull; 90 deg if not "
+     "stated"},
+    {"torque", BYS_IN(MOMENT), BYS_MAY, BYS_POSITIVE,
+     "at which a screw went in, mean over the last three plate diameters of depth"},
+    {"width", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "shorter side of a plate"},
+    {"length", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE,
+     "longer side of a plate; of a pile in the bed"},
+    {"diameter", BYS_IN(LENGTH), BYS_MAY, BYS_RANGE(0.02, 5), "of a pile"},
+    {"wall", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "of a tube pile; a full bar if not stated"},
+    {"yield-stress", BYS_IN(PRESSURE), BYS_MAY, BYS_POSITIVE,
+     "of a pile's or a screw shaft's steel"},
+    {"pull-height", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE,
+     "of the eye of a pile or screw above the bed; 0 m if not stated"},
+    {"eye-depth", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE,
+     "of the eye of a plate or pile below the bed; the leg's chain cuts down to it"},
+    {"hole", BYS_IN(LENGTH), BYS_MAY, BYS_RANGE(0.01, 1), "diameter of a rock pin's hole"},
+    {"bond-length", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "grouted length of a rock pin"},
+    {"free-length", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE,
+     "of a rock pin from the bed to the grouted length; 0 m if not stated"},
+    {"rock",
+     BYS_CHOICE("granite|basalt|dolomite|soft-limestone|slate|hard-shale|soft-shale|sandstone|"
+                "weathered-sandstone|chalk"),
+     BYS_MAY, BYS_ANY, "around a rock pin, for the bond of its grout"},
+    {"rock-strength", BYS_IN(PRESSURE), BYS_MAY, BYS_POSITIVE,
+     "of the rock in compression, for the bond of a rock pin's grout"},
+    {"bar-bond", BYS_IN(PRESSURE), BYS_MAY, BYS_POSITIVE, "of a rock pin's bar and its grout"},
+    {"permitted-drag", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE,
+     "drag at which a pull test's record is read; 2 m if not stated"},
     {"capacity", BYS_IN(FORCE), BYS_MAY, BYS_POSITIVE,
-     "holding that you state or tested, in place of a formula; needed for screw anchors"},
+     "holding that you state or tested, in place of a formula"},
     {"capacity-kind", BYS_CHOICE("ultimate|fractile|proof"), BYS_MAY, BYS_ANY,
      "what that holding is; needed with it"},
     {"capacity-basis", BYS_CHOICE("user|test"), BYS_MAY, BYS_ANY,
@@ -193,6 +264,8 @@ const bys_element_rule bys_schema_part_rows[] = {
     {"at", "at", "gear", false, false, BYS_ROWS(at_attrs), "the gear's values at a crop stage"},
     {"raft", "raft", IN_PARTS, BYS_ROWS(raft_attrs), "a rectangular raft on pontoons"},
     {"anchor", "anchor", IN_PARTS, BYS_ROWS(anchor_attrs), "an anchor"},
+    {"pull-test", "pull-test", "anchor", false, false, BYS_ROWS(pull_test_attrs),
+     "a pull test, in place of a formula; several give a 5 % fractile"},
 };
 const int bys_schema_part_count =
     (int)(sizeof bys_schema_part_rows / sizeof bys_schema_part_rows[0]);

@@ -43,13 +43,16 @@ static const bys_attr_rule plane_attrs[] = {
      "direction in which the bed deepens; needed with a slope"},
 };
 static const bys_attr_rule soil_attrs[] = {
-    {"kind", BYS_CHOICE("sand|mud|clay|rock|gravel"), BYS_NEED, BYS_ANY, "kind of soil"},
+    {"kind", BYS_CHOICE("sand|mud|clay|rock|gravel|silt|silty-sand|carbonate-sand|coral"), BYS_NEED,
+      BYS_ANY, "kind of soil"},
     {"top", BYS_IN(LENGTH), BYS_MAY, BYS_RANGE(0, 1000),
      "top of the layer below the bed; 0 m if not stated"},
     {"thickness", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "needed for all layers but the lowest"},
     {"friction-angle", BYS_IN(ANGLE), BYS_MAY, BYS_RANGE(0.05, 0.9), "angle of internal friction"},
     {"undrained-strength", BYS_IN(PRESSURE), BYS_MAY, BYS_RANGE(0, 2e6),
      "undrained shear strength of clay or mud"},
+    {"remoulded-strength", BYS_IN(PRESSURE), BYS_MAY, BYS_RANGE(0, 2e6),
+     "the same after a first slip; a deadweight is then held to it"},
     {"unit-weight", BYS_IN(UNIT_WEIGHT), BYS_MAY, BYS_RANGE(500, 30000), "submerged unit weight"},
     {"measured", BYS_YES_NO, BYS_MAY, BYS_ANY, "yes: measured on the site; no if not stated"},
     PROVENANCE,
@@ -129,9 +132,17 @@ static const bys_attr_rule rules_attrs[] = {
     {"href", BYS_TEXT, BYS_MAY, BYS_ANY,
      "your own rule profile: a path below the site file's folder"},
 };
+#define CONDITION                                                                                  \
+    {"condition", BYS_CHOICE("any|intact|lost"), BYS_MAY, BYS_ANY,                                 \
+     "state that it holds for: intact, or one leg lost; any if not stated"},                       \
+    {                                                                                              \
+        "analysis", BYS_CHOICE("any|static|dynamic"), BYS_MAY, BYS_ANY,                            \
+            "kind of analysis that it is meant for; any if not stated"                             \
+    }
 static const bys_attr_rule site_factor_attrs[] = {
     {"for", BYS_TEXT, BYS_NEED, BYS_ANY, "component, as the profile names it"},
     {"value", BYS_PLAIN, BYS_NEED, BYS_RANGE(0.1, 20), "factor"},
+    CONDITION,
     {"because", BYS_TEXT, BYS_NEED, BYS_ANY, "reason; the report shows it"},
 };
 #define LIMITS                                                                                     \
@@ -155,6 +166,9 @@ static const bys_attr_rule profile_attrs[] = {
     {"min-directions", BYS_WHOLE, BYS_NEED, BYS_RANGE(1, 360), "least number of directions"},
     {"lost-leg", BYS_CHOICE("demanded|reported"), BYS_NEED, BYS_ANY,
      "whether the loss of one leg is demanded or only reported"},
+    {"shellfish", BYS_CHOICE("inside|outside|yours"), BYS_MAY, BYS_ANY,
+     "whether moorings of shellfish gear lie inside its scope, outside it, or you say so yourself; "
+     "outside if not stated"},
     PROVENANCE,
 };
 static const bys_attr_rule combination_attrs[] = {
@@ -169,6 +183,7 @@ static const bys_attr_rule profile_factor_attrs[] = {
     {"for", BYS_TEXT, BYS_NEED, BYS_ANY, "component"},
     {"value", BYS_PLAIN, BYS_MAY, BYS_RANGE(0.1, 20),
      "factor; without it the check is demanded but not made until the user supplies one"},
+    CONDITION,
     {"clause", BYS_TEXT, BYS_MAY, BYS_ANY, "clause or table"},
     {"note", BYS_TEXT, BYS_MAY, BYS_ANY, "what a reader must know about it"},
     PROVENANCE,

@@ -62,10 +62,22 @@ double bys_bed_z(const bys_seabed *bed, double x, double y)
     return -bed->depth - tan(bed->slope) * along;
 }
 
+const bys_factor *bys_rules_factor_in(const bys_rules *rules, const char *component,
+                                      bys_factor_state state)
+{
+    const bys_factor *found = NULL;
+    for (int i = 0; i < rules->factor_count; i++) {
+        const bys_factor *f = &rules->factors[i];
+        if (f->dynamic || strcmp(f->component, component) != 0)
+            continue;
+        if (f->state == state)
+            return f;
+        found = f->state == BYS_STATE_ANY ? f : found;
+    }
+    return found;
+}
+
 const bys_factor *bys_rules_factor(const bys_rules *rules, const char *component)
 {
-    for (int i = 0; i < rules->factor_count; i++)
-        if (strcmp(rules->factors[i].component, component) == 0)
-            return &rules->factors[i];
-    return NULL;
+    return bys_rules_factor_in(rules, component, BYS_STATE_INTACT);
 }

@@ -50,6 +50,13 @@ typedef struct {
     double bedding_in;    ///< permanent stretch after bedding in, fraction of length; 0
     double efficiency;    ///< share of strength left by knot or splice; NAN = not stated
     double wet_factor;    ///< share of strength left when wet; nylon 0.85 (UFC 4-159-03), else 1
+    const char *ends;     ///< knot or splice by name, in place of efficiency; "" = not stated
+    double wear;          ///< share of strength lost to wear; 0
+    double age;           ///< yr; 0
+    double loss_per_year; ///< share of strength lost a year, rope; 0
+    double corrosion;     ///< m of diameter a year, chain; 0
+    double measured;      ///< m, diameter of the worn bar; NAN = not stated
+    bool used, around_bends; ///< chain
 } bys_line_part;
 
 typedef struct {
@@ -115,8 +122,27 @@ typedef struct {
 } bys_raft_part;
 
 typedef enum {
-    BYS_ANCHOR_DEADWEIGHT, BYS_ANCHOR_DRAG, BYS_ANCHOR_SCREW, BYS_ANCHOR_FIXED
+    BYS_ANCHOR_DEADWEIGHT, BYS_ANCHOR_DRAG, BYS_ANCHOR_SCREW, BYS_ANCHOR_FIXED, BYS_ANCHOR_PLATE,
+    BYS_ANCHOR_PILE, BYS_ANCHOR_ROCK_PIN
 } bys_anchor_kind;
+/// What a formula needs to know of an anchor; NAN = not stated.
+typedef struct {
+    const char *base;            ///< deadweight: "concrete" or "steel"
+    double key_depth, key_width, key_thickness; ///< m
+    double fluke;                ///< m, length of a drag anchor's fluke
+    int helices; double helix, spacing; ///< screw: plates, their diameter and spacing (m)
+    double depth;                ///< m below the bed: upper plate of a screw, middle of a plate
+    double shaft; bool square;   ///< m, screw's shaft or rock pin's bar
+    double shaft_angle;          ///< rad above the bed, towards the pull; pi/2
+    double torque;               ///< N m
+    double width, length;        ///< m, plate; length also: pile in the bed
+    double diameter, wall, yield; ///< pile: m, m (NAN: full), Pa
+    double pull_height;          ///< m above the bed; 0
+    double eye_depth;            ///< m below the bed; 0
+    double hole, bond_length, free_length; ///< m, rock pin; free_length 0
+    const char *rock;            ///< kind of rock; "" = not stated
+    double rock_strength, bar_bond; ///< Pa
+} bys_anchor_form;
 typedef struct {
     bys_anchor_kind kind;        ///< FIXED: a point of an explicit network, never checked
     double mass, density;        ///< kg in air, kg/m3
@@ -133,6 +159,9 @@ typedef struct {
     double offset_limit;         ///< rad, pull off the set heading; 30 deg
     double setback;              ///< m, drag distance to set; 0
     double strength;             ///< N, structural; NAN
+    bys_anchor_form form;
+    const char **records; int record_count; ///< paths of its pull tests
+    double permitted_drag;       ///< m, at which they are read; 2
 } bys_anchor_part;
 
 typedef struct {
@@ -315,6 +344,7 @@ typedef struct {
     double top, thickness; ///< m below the bed; thickness INFINITY for the last
     double friction_angle; ///< rad; NAN
     double su;            ///< Pa; NAN
+    double remoulded;     ///< Pa, after a first slip; NAN
     double unit_weight;   ///< N/m3 submerged; NAN
     bool measured;
     const char *source;
@@ -330,11 +360,14 @@ typedef struct {
     bys_place place;
 } bys_seabed;
 
+typedef enum { BYS_STATE_ANY, BYS_STATE_INTACT, BYS_STATE_LOST } bys_factor_state;
 /// One factor of the rule profile, or the user's override of it.
 typedef struct {
     const char *component; ///< rope, chain, connector, drag-stockless, drag-high-efficiency,
                            ///< deadweight, screw, plate, pile, load-static, friction-share ...
     double value;          ///< NAN = the profile demands it but has none
+    bys_factor_state state; ///< condition that it holds for
+    bool dynamic;          ///< meant for a dynamic analysis only: not used by a static one
     const char *clause, *source, *because;
     bys_basis basis;
     bys_place place;
@@ -343,6 +376,7 @@ typedef struct { bys_item item; double current_years, wind_years, wave_years; } 
 typedef struct {
     bys_item item;          ///< profile id, title
     const char *written_for; ///< what the document was written for
+    bool outside;           ///< moorings of shellfish gear lie outside its scope
     const char *capacity_basis; ///< "ultimate", "fractile" or "proof"
     int min_directions;
     bool demand_lost_leg;   ///< the profile demands the lost-leg condition (else it is reported)
@@ -397,7 +431,10 @@ const char *bys_stage_gear(const bys_stage *stage);
 const bys_gear_values *bys_gear_at(const bys_gear_part *gear, const char *stage);
 /// Depth (m, positive down from chart datum... as z up: negative) of the bed: z of the bed at (x, y).
 double bys_bed_z(const bys_seabed *bed, double x, double y);
-/// Factor by component name, or NULL.
+/// Factor by component name for the intact state and static analysis, or NULL.
 const bys_factor *bys_rules_factor(const bys_rules *rules, const char *component);
+/// The same for a state; a factor for that state goes before one for any.
+const bys_factor *bys_rules_factor_in(const bys_rules *rules, const char *component,
+                                      bys_factor_state state);
 
 #endif

@@ -71,7 +71,7 @@ static const char *const whole =
     "<at stage='year1' height='0.5 m' basis='assumed'/></gear>"
     "<anchor id='dw' kind='deadweight' mass='3 t' density='2400 kg/m3'/>"
     "<anchor id='dr' kind='drag' mass='250 kg' drag-class='hinged-light' setback='20 m'/>"
-    "<anchor id='sc' kind='screw' capacity='9 tf' capacity-kind='proof' capacity-basis='test' "
+    "<anchor id='sc' kind='screw' capacity='9 tf' capacity-kind='ultimate' capacity-basis='test' "
     "capacity-angle='20 deg'/>"
     "</parts>"
     "<stages><stage id='year1' month='12'><floats of='L02' pattern='crop' "
@@ -190,7 +190,7 @@ START_TEST(parts_and_their_defaults)
     ck_assert(isnan(bys_site_part(s, "dw")->u.anchor.friction));
     const bys_anchor_part *screw = &bys_site_part(s, "sc")->u.anchor;
     ck_assert(screw->capacity_basis == BYS_BASIS_TEST && isnan(screw->uplift_limit));
-    ck_assert_str_eq(screw->capacity_kind, "proof");
+    ck_assert_str_eq(screw->capacity_kind, "ultimate");
     expect_close(screw->capacity, 9 * 9806.65, 1e-15);
     ck_assert_ptr_null(bys_site_part(s, "none"));
     close_reading(&r);
