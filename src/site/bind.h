@@ -62,8 +62,10 @@ void bys_bind_stretch(bys_reading *r, bys_line_part *line, bys_basis basis,
 /// Legs among the children of a node; `key` is their row.
 bys_leg_spec *bys_read_legs(bys_reading *r, const bys_xml_node *node, const char *key, int *count);
 
+/// Reads the frame and takes all positions of the tree into the site's plane; before all others.
+void bys_bind_frame(bys_reading *r, bys_xml_node *root);
 // The steps, in this order.
-void bys_bind_place(bys_reading *r);   ///< frame, water, seabed, lease
+void bys_bind_place(bys_reading *r);   ///< water, seabed, lease
 void bys_bind_weather(bys_reading *r);
 void bys_bind_stages(bys_reading *r);
 void bys_bind_parts(bys_reading *r);

@@ -1,35 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Frame, water, seabed and lease.
+// Water, seabed and lease.
 #include "site/bind.h"
 
 #include <math.h>
 #include <string.h>
 
 enum { MOST_CORNERS = 2000 };
-
-static void bind_frame(bys_reading *r)
-{
-    const bys_xml_node *node = bys_node_next(r->root, NULL, "frame");
-    bys_site *site = r->site;
-    site->frame = (bys_frame){.kind = "local", .north = "grid", .datum = "", .crs = "",
-                              .lat_deg = NAN, .lon_deg = NAN, .wgs84_lat_deg = NAN,
-                              .wgs84_lon_deg = NAN, .y_bearing_rad = NAN, .easting_m = NAN,
-                              .northing_m = NAN, .convergence_rad = NAN, .scale = NAN};
-    if (!node)
-        return;
-    site->frame.north = bys_node_choice(node, "north", 0) == 1 ? "true" : "grid";
-    int kind = bys_node_choice(node, "kind", 0);
-    if (kind == 0) {
-        if (bys_node_has(node, "epsg"))
-            bys_say(r, BYS_M_conflict, bys_node_place(node, "epsg"), node,
-                    "is local and names an EPSG code; remove epsg");
-        return;
-    }
-    bys_say(r, BYS_M_frame_kind, bys_node_place(node, "kind"), node,
-            "is of the kind \"%s\", which is not supported by this version; convert all positions "
-            "to local metres (x to the east, y to the north of a mark) and write kind=\"local\"",
-            bys_node_text(node, "kind"));
-}
 
 static void bind_water(bys_reading *r)
 {
@@ -213,7 +189,6 @@ void bys_bind_place(bys_reading *r)
 {
     r->site->name = bys_node_text(r->root, "name");
     r->site->notice = bys_node_text(r->root, "notice");
-    bind_frame(r);
     bind_water(r);
     bind_seabed(r);
     bind_lease(r);

@@ -155,32 +155,9 @@ static void check_needed(const bys_xml_node *node, bys_messages *messages)
 
 // ---- attributes ------------------------------------------------------------------------------
 
-static void say_geographic(const bys_xml_node *node, const bys_xml_attr *attr,
-                           bys_messages *messages)
-{
-    // One message an element: at its first such attribute.
-    for (const bys_xml_attr *a = node->attrs; a != attr; a = a->next)
-        if (strncmp(a->name, "lat", 3) == 0 || strncmp(a->name, "lon", 3) == 0)
-            return;
-    double lat = 0;
-    size_t used;
-    const char *text = bys_node_text(node, "lat");
-    bool swapped = bys_number_read(&lat, &used, text) && fabs(lat) > 90;
-    bys_messages_add(messages, BYS_FAULT, BYS_M_geographic, attr->place,
-                     "%s is placed by latitude and longitude, which this version does not read; "
-                     "convert to local metres and write x and y%s",
-                     bys_node_label(node).text,
-                     swapped ? "; note that lat lies beyond 90 deg: lat and lon look swapped" : "");
-}
-
 static void say_unknown_attribute(const bys_xml_node *node, const bys_xml_attr *attr,
                                   bys_messages *messages)
 {
-    if (strcmp(attr->name, "lat") == 0 || strcmp(attr->name, "lon") == 0 ||
-        strcmp(attr->name, "latitude") == 0 || strcmp(attr->name, "longitude") == 0) {
-        say_geographic(node, attr, messages);
-        return;
-    }
     bys_near near = bys_near_start(attr->name);
     bys_text all = {0};
     for (int i = 0; i < node->rule->attr_count; i++) {
@@ -353,13 +330,6 @@ static void read_value(const bys_xml_node *node, bys_xml_attr *attr, const bys_a
     }
 }
 
-// Told already that the place is written as latitude and longitude?
-static bool geographic(const bys_xml_node *node, const char *name)
-{
-    return (strcmp(name, "x") == 0 || strcmp(name, "y") == 0) &&
-           (bys_node_has(node, "lat") || bys_node_has(node, "lon"));
-}
-
 static void check_attributes(bys_xml_node *node, bys_messages *messages)
 {
     for (bys_xml_attr *a = node->attrs; a; a = a->next) {
@@ -373,7 +343,7 @@ static void check_attributes(bys_xml_node *node, bys_messages *messages)
     }
     for (int i = 0; i < node->rule->attr_count; i++) {
         const bys_attr_rule *rule = &node->rule->attrs[i];
-        if (!rule->required || bys_xml_find(node, rule->name) || geographic(node, rule->name))
+        if (!rule->required || bys_xml_find(node, rule->name))
             continue;
         bys_text type = {0};
         bys_schema_type(&type, rule);

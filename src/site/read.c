@@ -230,6 +230,7 @@ static bool read_site(const opening *o)
     r->root = root;
     open_catalogues(o);
     open_profile(o);
+    bys_bind_frame(r, root);
     bind_all(r);
     return true;
 }

@@ -158,7 +158,7 @@ static int attributes(const bys_xml_node *root)
     int n = 0;
     for (const bys_xml_node *node = root; node; node = node->order)
         for (const bys_xml_attr *a = node->attrs; a; a = a->next)
-            n += !*a->space;
+            n += !*a->space && !a->made;
     return n;
 }
 
@@ -167,7 +167,7 @@ static void echo_node(bys_reading *r, const bys_xml_node *node)
     bys_text path = {0};
     add_path(&path, node);
     for (const bys_xml_attr *a = node->attrs; a && path.data; a = a->next) {
-        if (*a->space)
+        if (*a->space || a->made)
             continue;
         const char *where = bys_arena_format(r->arena, "%s/%s", path.data, a->name);
         if (!where)

@@ -82,6 +82,9 @@ extern const int bys_schema_site_count, bys_schema_part_count, bys_schema_layout
 #define BYS_RIGHT_ANGLE 1.5707963267948966
 #define BYS_TURN 6.283185307179587
 #define BYS_DIRECTION -6.283185307179587, 6.283185307179587, false
+#define BYS_LAT_LON                                                                                \
+    {"lat", BYS_IN(ANGLE), BYS_MAY, BYS_ANY, "latitude, in place of x and y; north positive"},     \
+    {"lon", BYS_IN(ANGLE), BYS_MAY, BYS_ANY, "longitude; east positive"}
 #define BYS_BASES "read|memory|user|test|assumed"
 #define BYS_ROWS(rows) rows, (int)(sizeof rows / sizeof rows[0])
 

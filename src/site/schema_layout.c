@@ -14,6 +14,7 @@
      "direction of the reach; straight on from the line if not stated"},                           \
     {"x", BYS_IN(LENGTH), BYS_MAY, BYS_ANY, "place of the anchor, east; in place of a reach"},     \
     {"y", BYS_IN(LENGTH), BYS_MAY, BYS_ANY, "place of the anchor, north"},                         \
+    BYS_LAT_LON,                                                                                   \
     {"pretension", BYS_IN(FORCE), BYS_MAY, BYS_POSITIVE,                                           \
      "tension at the leg's top in slack water"},                                                   \
     {"level", BYS_REF("level"), BYS_MAY, BYS_ANY,                                                  \
@@ -27,8 +28,9 @@ static const bys_attr_rule block_attrs[] = {
     {"spacing", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE,
      "distance between lines, to the right of the heading; needed for two lines or more"},
     {"heading", BYS_IN(ANGLE), BYS_NEED, BYS_DIRECTION, "direction in which the lines run"},
-    {"x", BYS_IN(LENGTH), BYS_NEED, BYS_ANY, "middle of the block, east"},
-    {"y", BYS_IN(LENGTH), BYS_NEED, BYS_ANY, "middle of the block, north"},
+    {"x", BYS_IN(LENGTH), BYS_MAY, BYS_ANY, "middle of the block, east"},
+    {"y", BYS_IN(LENGTH), BYS_MAY, BYS_ANY, "middle of the block, north"},
+    BYS_LAT_LON,
 };
 static const bys_attr_rule backbone_attrs[] = {
     {"part", BYS_REF("rope|chain"), BYS_NEED, BYS_ANY, "rope of the backbone"},
@@ -112,8 +114,9 @@ static const bys_attr_rule grid_attrs[] = {
     {"spacing-along", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE,
      "between rows, centre to centre; needed for two or more"},
     {"heading", BYS_IN(ANGLE), BYS_NEED, BYS_DIRECTION, "direction of the rafts' length"},
-    {"x", BYS_IN(LENGTH), BYS_NEED, BYS_ANY, "middle of the grid, east"},
-    {"y", BYS_IN(LENGTH), BYS_NEED, BYS_ANY, "middle of the grid, north"},
+    {"x", BYS_IN(LENGTH), BYS_MAY, BYS_ANY, "middle of the grid, east"},
+    {"y", BYS_IN(LENGTH), BYS_MAY, BYS_ANY, "middle of the grid, north"},
+    BYS_LAT_LON,
     {"raft", BYS_REF("raft"), BYS_NEED, BYS_ANY, "raft"},
 };
 static const bys_attr_rule head_rope_attrs[] = {
@@ -124,8 +127,9 @@ static const bys_attr_rule head_rope_attrs[] = {
 static const bys_attr_rule network_attrs[] = {ITEM("name of the network")};
 static const bys_attr_rule point_attrs[] = {
     {"id", BYS_ID, BYS_NEED, BYS_ANY, "name of the point"},
-    {"x", BYS_IN(LENGTH), BYS_NEED, BYS_ANY, "east; in a body: along its own x"},
-    {"y", BYS_IN(LENGTH), BYS_NEED, BYS_ANY, "north; in a body: along its own y"},
+    {"x", BYS_IN(LENGTH), BYS_MAY, BYS_ANY, "east; in a body: along its own x"},
+    {"y", BYS_IN(LENGTH), BYS_MAY, BYS_ANY, "north; in a body: along its own y"},
+    BYS_LAT_LON,
     {"z", BYS_IN(LENGTH), BYS_NEED, BYS_ANY, "up from chart datum; in a body: along its own z"},
     {"hold", BYS_CHOICE("x|y|z|xy|xz|yz|xyz"), BYS_MAY, BYS_ANY,
      "coordinates that are held; none if not stated"},
@@ -142,8 +146,9 @@ static const bys_attr_rule load_attrs[] = {
 };
 static const bys_attr_rule body_attrs[] = {
     {"id", BYS_ID, BYS_NEED, BYS_ANY, "name of the rigid body"},
-    {"x", BYS_IN(LENGTH), BYS_NEED, BYS_ANY, "its origin, east"},
-    {"y", BYS_IN(LENGTH), BYS_NEED, BYS_ANY, "its origin, north"},
+    {"x", BYS_IN(LENGTH), BYS_MAY, BYS_ANY, "its origin, east"},
+    {"y", BYS_IN(LENGTH), BYS_MAY, BYS_ANY, "its origin, north"},
+    BYS_LAT_LON,
     {"z", BYS_IN(LENGTH), BYS_NEED, BYS_ANY, "its origin, up from chart datum"},
     {"mass", BYS_IN(MASS), BYS_MAY, BYS_NOT_NEGATIVE, "mass in air; the raft's if not stated"},
     {"cg-x", BYS_IN(LENGTH), BYS_MAY, BYS_ANY, "centre of gravity, own x; 0 m if not stated"},

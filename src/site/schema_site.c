@@ -15,11 +15,19 @@ static const bys_attr_rule site_attrs[] = {
 };
 static const bys_attr_rule frame_attrs[] = {
     {"kind", BYS_CHOICE("local|projected|latlon"), BYS_NEED, BYS_ANY,
-     "local: metres, x to the east, y to the north, from a mark of your own; the other two are "
-     "known words but not supported by this version"},
+     "local: metres, x to the east, y to the north, from a mark of your own; projected: easting "
+     "and northing of the frame that epsg names; latlon: latitude and longitude"},
     {"north", BYS_CHOICE("grid|true"), BYS_MAY, BYS_ANY,
-     "the north from which directions count; grid if not stated"},
-    {"epsg", BYS_TEXT, BYS_MAY, BYS_ANY, "code of a projected frame"},
+     "the north from which directions count; grid if not stated, true for latlon"},
+    {"epsg", BYS_WHOLE, BYS_MAY, BYS_RANGE(1, 999999),
+     "code of the projected frame, needed for projected"},
+    {"datum", BYS_TEXT, BYS_MAY, BYS_ANY,
+     "geodetic datum of lat and lon by name or code, such as GDA2020 or EPSG:4167"},
+    {"origin-lat", BYS_IN(ANGLE), BYS_MAY, BYS_ANY,
+     "latitude of the point x 0 m, y 0 m; gives a local frame its place on the Earth"},
+    {"origin-lon", BYS_IN(ANGLE), BYS_MAY, BYS_ANY, "longitude of that point"},
+    {"y-bearing", BYS_IN(ANGLE), BYS_MAY, BYS_DIRECTION,
+     "direction of a local frame's y axis from true north, with an origin and north=\"grid\""},
 };
 static const bys_attr_rule water_attrs[] = {
     {"density", BYS_IN(DENSITY), BYS_NEED, BYS_RANGE(900, 1300), "density of the water"},
@@ -38,6 +46,7 @@ static const bys_attr_rule plane_attrs[] = {
      "depth below chart datum at the point x, y"},
     {"x", BYS_IN(LENGTH), BYS_MAY, BYS_ANY, "east of the origin; 0 m if not stated"},
     {"y", BYS_IN(LENGTH), BYS_MAY, BYS_ANY, "north of the origin; 0 m if not stated"},
+    BYS_LAT_LON,
     {"slope", BYS_IN(ANGLE), BYS_MAY, BYS_RANGE(0, 0.7854), "steepest slope; 0 deg if not stated"},
     {"deepens-towards", BYS_IN(ANGLE), BYS_MAY, BYS_DIRECTION,
      "direction in which the bed deepens; needed with a slope"},
@@ -61,10 +70,13 @@ static const bys_attr_rule lease_attrs[] = {
     {"id", BYS_ID, BYS_MAY, BYS_ANY, "number of the lease"},
     {"margin", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE,
      "distance that everything keeps from the boundary; 0 m if not stated"},
+    {"datum", BYS_TEXT, BYS_MAY, BYS_ANY,
+     "geodetic datum of its corners' lat and lon if it is not the frame's"},
 };
 static const bys_attr_rule corner_attrs[] = {
-    {"x", BYS_IN(LENGTH), BYS_NEED, BYS_ANY, "east of the origin"},
-    {"y", BYS_IN(LENGTH), BYS_NEED, BYS_ANY, "north of the origin"},
+    {"x", BYS_IN(LENGTH), BYS_MAY, BYS_ANY, "east of the origin, or easting"},
+    {"y", BYS_IN(LENGTH), BYS_MAY, BYS_ANY, "north of the origin, or northing"},
+    BYS_LAT_LON,
 };
 static const bys_attr_rule weather_attrs[] = {
     {"directions", BYS_WHOLE, BYS_MAY, BYS_RANGE(1, 360),

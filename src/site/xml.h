@@ -12,6 +12,7 @@ typedef struct bys_xml_attr {
     const char *space; ///< namespace, "" for none
     const char *value;
     bys_place place;
+    bool made;     ///< not written: worked out by the reader
     bool ok;       ///< the value was read and lies in its range
     double number; ///< its SI value (quantities, numbers, counts, flags as 0/1)
     int choice;    ///< position in the list of allowed words, from 0
