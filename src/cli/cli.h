@@ -14,6 +14,7 @@ typedef struct {
     const char *const *operands; int operand_count; ///< all of them
     const char *to, *case_id;
     const char *drag, *at, *roll_out, *variation, *kind; ///< of pulltest
+    const char *tolerance; ///< of aslaid
     int threads, directions;
     bool strict, json, quiet, list_cases, account, normal, help;
 } cli_args;
@@ -47,10 +48,15 @@ int cli_new(const cli_args *args);
 int cli_explain(const cli_args *args);
 int cli_pulltest(const cli_args *args);
 int cli_compare(const cli_args *args);
+int cli_aslaid(const cli_args *args);
 
 /// Fills args from argv[0..argc). CLI_OK or BYS_EUSAGE, told on standard error.
 /// The operands are moved to the front of argv.
 int cli_parse(cli_args *args, const cli_command *command, int argc, char **argv);
+/// Plain decimal of n bytes in [low, high]; no locale, no hexadecimal, no sign.
+bool cli_read_number(double *out, const char *text, size_t n, double low, double high);
+/// The number of an option, CLI_OK with *out as it was if there is none; else BYS_EUSAGE, told.
+int cli_number(double *out, const char *name, const char *text, double low, double high);
 void cli_help_program(void);
 void cli_help_command(const cli_command *command);
 /// The candidate nearest to `word`, NULL if none is near.

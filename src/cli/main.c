@@ -22,6 +22,10 @@ static const char *const compare_examples[] = {
     "byssus compare old.xml new.xml         new failures first, floats and legs",
     "byssus compare old.xml new.xml --to out",
     "                                       also compare.html and compare.json", NULL};
+static const char *const aslaid_examples[] = {
+    "byssus aslaid bay.xml laid.csv         offsets, loads, warps to adjust",
+    "byssus aslaid bay.xml laid.csv --to out",
+    "                                       also aslaid.html and aslaid.json", NULL};
 static const char *const new_examples[] = {
     "byssus new block > bay.xml             a longline block to start from",
     "byssus new raft-grid > rafts.xml", "byssus new network > cable.xml", NULL};
@@ -73,6 +77,16 @@ static const cli_option compare_options[] = {
     SWITCH("--quiet", quiet, "no progress, no warnings"),
     HELP,
     END};
+static const cli_option aslaid_options[] = {
+    TEXT("--to", "DIR", to, "write aslaid.html and aslaid.json into DIR"),
+    TEXT("--tolerance", "M", tolerance, "radius of every anchor's box in metres"),
+    NUMBER("--threads", threads, 1, 1024, "threads; changes no byte of the result"),
+    NUMBER("--directions", directions, 1, 360, "directions of current, instead of the site's"),
+    SWITCH("--strict", strict, "checks on unverified values become \"not checked\""),
+    JSON,
+    SWITCH("--quiet", quiet, "no progress, no warnings"),
+    HELP,
+    END};
 static const cli_option plain_options[] = {JSON, HELP, END};
 
 const cli_command cli_commands[] = {
@@ -86,6 +100,8 @@ const cli_command cli_commands[] = {
      pulltest_options, cli_pulltest, true},
     {"compare", "BEFORE AFTER", true, "the same lease twice, side by side", compare_examples,
      compare_options, cli_compare, CLI_TWO},
+    {"aslaid", "SITE POSITIONS", true, "where the anchors really went, and what that does",
+     aslaid_examples, aslaid_options, cli_aslaid, CLI_TWO},
     {"new", "KIND", true, "a site file to start from: block, raft-grid, network",
      new_examples, plain_options, cli_new, false},
     {"explain", "CODE", false, "what a message means", explain_examples, plain_options,

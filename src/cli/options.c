@@ -133,3 +133,31 @@ int cli_parse(cli_args *args, const cli_command *command, int argc, char **argv)
     args->operands = (const char *const *)argv;
     return CLI_OK;
 }
+
+// Plain decimal in [low, high]; no locale, no hexadecimal.
+bool cli_read_number(double *out, const char *text, size_t n, double low, double high)
+{
+    double value = 0.0, place = 1.0;
+    bool point = false, digits = false;
+    for (size_t i = 0; i < n; i++) {
+        if (text[i] == '.' && !point) {
+            point = true;
+        } else if (text[i] >= '0' && text[i] <= '9') {
+            digits = true;
+            value = 10.0 * value + (text[i] - '0');
+            place *= point ? 10.0 : 1.0;
+        } else {
+            return false;
+        }
+    }
+    *out = value / place;
+    return digits && *out >= low && *out <= high;
+}
+
+int cli_number(double *out, const char *name, const char *text, double low, double high)
+{
+    if (!text || cli_read_number(out, text, strlen(text), low, high))
+        return CLI_OK;
+    return cli_say(BYS_EUSAGE, "%s wants a number from %g to %g, not \"%s\"", name, low, high,
+                   text);
+}

@@ -11,39 +11,11 @@
 
 enum { MOST_DRAGS = 32 };
 
-// Plain decimal in [low, high]; no locale, no hexadecimal.
-static bool read_number(double *out, const char *text, size_t n, double low, double high)
-{
-    double value = 0.0, place = 1.0;
-    bool point = false, digits = false;
-    for (size_t i = 0; i < n; i++) {
-        if (text[i] == '.' && !point) {
-            point = true;
-        } else if (text[i] >= '0' && text[i] <= '9') {
-            digits = true;
-            value = 10.0 * value + (text[i] - '0');
-            place *= point ? 10.0 : 1.0;
-        } else {
-            return false;
-        }
-    }
-    *out = value / place;
-    return digits && *out >= low && *out <= high;
-}
-
-static int option(double *out, const char *name, const char *text, double low, double high)
-{
-    if (!text || read_number(out, text, strlen(text), low, high))
-        return CLI_OK;
-    return cli_say(BYS_EUSAGE, "%s wants a number from %g to %g, not \"%s\"", name, low, high,
-                   text);
-}
-
 static int read_drags(double drags[MOST_DRAGS], int *count, const char *text)
 {
     for (const char *at = text; at;) {
         const size_t n = strcspn(at, ",");
-        if (*count == MOST_DRAGS || !read_number(&drags[(*count)++], at, n, 0.0, 1e4))
+        if (*count == MOST_DRAGS || !cli_read_number(&drags[(*count)++], at, n, 0.0, 1e4))
             return cli_say(BYS_EUSAGE, "--at wants up to %d drags in metres, as in 0.5,1,2, not "
                                        "\"%s\"", (int)MOST_DRAGS, text);
         at = at[n] ? at + n + 1 : NULL;
@@ -66,11 +38,11 @@ static int read_kind(bys_capacity_kind *kind, const char *text)
 
 static int read_options(bys_pulltest_options *o, double drags[MOST_DRAGS], const cli_args *args)
 {
-    int rc = option(&o->permitted_drag_m, "--drag", args->drag, 0.0, 1e4);
+    int rc = cli_number(&o->permitted_drag_m, "--drag", args->drag, 0.0, 1e4);
     if (rc == CLI_OK)
-        rc = option(&o->roll_out_share, "--roll-out", args->roll_out, 0.01, 0.99);
+        rc = cli_number(&o->roll_out_share, "--roll-out", args->roll_out, 0.01, 0.99);
     if (rc == CLI_OK)
-        rc = option(&o->variation, "--variation", args->variation, 0.001, 5.0);
+        rc = cli_number(&o->variation, "--variation", args->variation, 0.001, 5.0);
     if (rc == CLI_OK)
         rc = read_kind(&o->kind, args->kind);
     if (rc == CLI_OK)

@@ -11,8 +11,10 @@ void bys_comparison_free(bys_comparison *comparison)
     if (!comparison)
         return;
     bys_compare_work *work = (bys_compare_work *)comparison;
-    bys_design_free(comparison->before);
-    bys_design_free(comparison->after);
+    if (!work->lent) {
+        bys_design_free(comparison->before);
+        bys_design_free(comparison->after);
+    }
     bys_arena_free(work->arena);
     free(work);
 }
@@ -150,9 +152,9 @@ static void put_headline(bys_compare_work *work)
     work->failed = work->failed || !c->headline;
 }
 
-// Lost legs are not compared: they are solved only where the rules demand them for the verdict.
-static bys_rc run_one(bys_design **out, const bys_site *site, const bys_check_options *options,
-                      bys_messages *messages, bys_error *err)
+bys_rc bys_design_run_lean(bys_design **out, const bys_site *site,
+                           const bys_check_options *options, bys_messages *messages,
+                           bys_error *err)
 {
     static const bys_check_options plain = BYS_CHECK_OPTIONS_INIT;
     bys_check_options own = options ? *options : plain;
@@ -160,17 +162,8 @@ static bys_rc run_one(bys_design **out, const bys_site *site, const bys_check_op
     return bys_design_run(out, site, &own, messages, err);
 }
 
-static bys_rc run_all(bys_compare_work *work, const bys_site *before, const bys_site *after,
-                      const bys_check_options *options, bys_messages *messages, bys_error *err)
+static bys_rc finish(bys_compare_work *work, bys_error *err)
 {
-    bys_comparison *c = &work->comparison;
-    bys_rc rc = run_one(&c->before, before, options, messages, err);
-    if (!rc)
-        rc = run_one(&c->after, after, options, messages, err);
-    if (!rc)
-        rc = bys_compare_layout(work, before, after, err);
-    if (rc)
-        return rc;
     match_legs(work);
     if (!work->failed)
         bys_compare_checks(work);
@@ -179,21 +172,51 @@ static bys_rc run_all(bys_compare_work *work, const bys_site *before, const bys_
     return work->failed ? bys_error_set(err, BYS_ENOMEM, 0, "out of memory in comparing") : BYS_OK;
 }
 
+static bys_rc start(bys_compare_work **out, bys_error *err)
+{
+    *out = calloc(1, sizeof **out);
+    if (*out && ((*out)->arena = bys_arena_new()))
+        return BYS_OK;
+    free(*out);
+    return bys_error_set(err, BYS_ENOMEM, 0, "out of memory in comparing");
+}
+
+static bys_rc keep(bys_comparison **out, bys_compare_work *work, bys_rc rc)
+{
+    *out = rc ? NULL : &work->comparison;
+    if (rc)
+        bys_comparison_free(&work->comparison);
+    return rc;
+}
+
+bys_rc bys_comparison_of(bys_comparison **out, bys_design *before, bys_design *after,
+                         bys_error *err)
+{
+    bys_compare_work *work;
+    *out = NULL;
+    const bys_rc rc = start(&work, err);
+    if (rc)
+        return rc;
+    work->lent = true;
+    work->comparison.before = before;
+    work->comparison.after = after;
+    return keep(out, work, finish(work, err));
+}
+
 bys_rc bys_comparison_run(bys_comparison **out, const bys_site *before, const bys_site *after,
                           const bys_check_options *options, bys_messages *messages,
                           bys_error *err)
 {
+    bys_compare_work *work;
     *out = NULL;
-    bys_compare_work *work = calloc(1, sizeof *work);
-    if (!work || !(work->arena = bys_arena_new())) {
-        free(work);
-        return bys_error_set(err, BYS_ENOMEM, 0, "out of memory in comparing");
-    }
-    const bys_rc rc = run_all(work, before, after, options, messages, err);
-    if (rc) {
-        bys_comparison_free(&work->comparison);
+    bys_rc rc = start(&work, err);
+    if (rc)
         return rc;
-    }
-    *out = &work->comparison;
-    return BYS_OK;
+    bys_comparison *c = &work->comparison;
+    rc = bys_design_run_lean(&c->before, before, options, messages, err);
+    if (!rc)
+        rc = bys_design_run_lean(&c->after, after, options, messages, err);
+    if (!rc)
+        rc = bys_compare_layout(work, before, after, err);
+    return keep(out, work, rc ? rc : finish(work, err));
 }

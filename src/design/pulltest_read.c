@@ -2,7 +2,7 @@
 // A pull-test record: header lines, names of columns, readings. Every fault is told with its place.
 #include "base/codes.h"
 #include "base/number.h"
-#include "base/units.h"
+#include "design/csv.h"
 #include "design/pulltest.h"
 #include "site/check.h"
 #include "site/xml.h"
@@ -38,34 +38,7 @@ typedef struct {
 
 static bys_place place_at(const record *r, const char *line, const char *at)
 {
-    int column = 1;
-    for (const char *c = line; c < at; c++)
-        column += ((unsigned char)*c & 0xC0) != 0x80;
-    return (bys_place){r->file, r->line, column};
-}
-
-static char *trim(char *text)
-{
-    text += strspn(text, " \t");
-    for (size_t n = strlen(text); n && (text[n - 1] == ' ' || text[n - 1] == '\t'); n--)
-        text[n - 1] = '\0';
-    return text;
-}
-
-// Cuts the line at its commas; the number of fields may exceed MOST_FIELDS.
-static int split(char *fields[MOST_FIELDS], char *line)
-{
-    int n = 0;
-    for (char *next = line; next;) {
-        char *comma = strchr(next, ',');
-        if (comma)
-            *comma = '\0';
-        if (n < MOST_FIELDS)
-            fields[n] = next;
-        n++;
-        next = comma ? comma + 1 : NULL;
-    }
-    return n;
+    return bys_csv_place(r->file, r->line, line, at);
 }
 
 static int find_column(const char *name)
@@ -88,21 +61,13 @@ static void unknown_column(record *r, const char *name, bys_place place)
                      best ? best : "", best ? "\"?" : "");
 }
 
-// "load [kgf]": the unit is read as the quantity "1 kgf".
 static void name_unit(record *r, int i, char *bracket, bys_place place)
 {
-    bys_text one = {0}, why = {0};
-    char *end = bracket ? strchr(bracket, ']') : NULL;
-    if (end)
-        *end = '\0';
-    bys_text_addf(&one, "1 %s", end ? trim(bracket + 1) : "");
-    const int code = one.failed ? BYS_M_number
-                                : bys_quantity_read(&r->factor[i], one.data,
-                                                    columns[r->at[i]].dim, &why);
+    bys_text why = {0};
+    const int code = bys_csv_unit(&r->factor[i], bracket, columns[r->at[i]].dim, &why);
     if (code)
         bys_messages_add(r->work->messages, BYS_FAULT, code, place, "the column %s %s",
                          columns[r->at[i]].name, why.data ? why.data : "");
-    bys_text_free(&one);
     bys_text_free(&why);
 }
 
@@ -111,7 +76,7 @@ static void name_one(record *r, int i, char *field, bys_place place)
     char *bracket = strchr(field, '[');
     bys_text name = {0};
     bys_text_add_bytes(&name, field, bracket ? (size_t)(bracket - field) : strlen(field));
-    const char *word = name.data ? trim(name.data) : "";
+    const char *word = name.data ? bys_csv_trim(name.data) : "";
     r->at[i] = find_column(word);
     if (r->at[i] < 0)
         unknown_column(r, word, place);
@@ -135,11 +100,11 @@ static void name_columns(record *r, char *line)
         return;
     }
     const size_t before = bys_messages_faults(r->work->messages);
-    const int n = split(fields, line);
+    const int n = bys_csv_split(fields, MOST_FIELDS, line);
     r->count = n < MOST_FIELDS ? n : MOST_FIELDS;
     for (int i = 0; i < r->count; i++) {
         char *field = fields[i] + strspn(fields[i], " \t");
-        name_one(r, i, trim(field), place_at(r, start, field));
+        name_one(r, i, bys_csv_trim(field), place_at(r, start, field));
     }
     for (int c = 0; c < COLUMNS; c++) {
         bool there = !columns[c].needed;
@@ -211,7 +176,7 @@ static void read_row(record *r, char *line)
     char *fields[MOST_FIELDS], *start = line;
     const bys_place whole = {r->file, r->line, 1};
     const bool semicolon = strchr(line, ';') != NULL;
-    const int n = split(fields, line);
+    const int n = bys_csv_split(fields, MOST_FIELDS, line);
     if (n != r->count || semicolon) {
         bys_messages_add(r->work->messages, BYS_FAULT, semicolon ? BYS_M_comma : BYS_M_record_row,
                          whole, semicolon ? "values are parted by commas and numbers have a point"
@@ -225,13 +190,15 @@ static void read_row(record *r, char *line)
     *reading = (bys_pull_reading){NAN, NAN, NAN, NAN};
     for (int i = 0; i < n; i++) {
         char *field = fields[i] + strspn(fields[i], " \t");
-        read_value(r, reading, i, trim(field), place_at(r, start, field));
+        read_value(r, reading, i, bys_csv_trim(field), place_at(r, start, field));
     }
     check_order(r, reading, whole);
 }
 
-static void read_line(record *r, char *line)
+static void read_line(void *user, char *line, int number)
 {
+    record *r = user;
+    r->line = number;
     char *text = line + strspn(line, " \t");
     if (!*text || !strncmp(text, "##", 2) || r->broken)
         return;
@@ -244,23 +211,6 @@ static void read_line(record *r, char *line)
         name_columns(r, line);
     else
         read_row(r, line);
-}
-
-static void read_lines(record *r, char *bytes)
-{
-    if (!strncmp(bytes, "\xEF\xBB\xBF", 3))
-        bytes += 3;
-    for (char *line = bytes; line;) {
-        char *end = strchr(line, '\n');
-        if (end)
-            *end = '\0';
-        const size_t n = strlen(line);
-        if (n && line[n - 1] == '\r')
-            line[n - 1] = '\0';
-        r->line++;
-        read_line(r, line);
-        line = end ? end + 1 : NULL;
-    }
 }
 
 static void start(bys_pull_test *test, const char *path)
@@ -322,7 +272,7 @@ bool bys_pull_read(bys_pull_test *out, const char *path, bys_pull_work *work)
                          whole, size ? "the file is not text" : "the file is empty");
         return false;
     }
-    read_lines(&r, bytes);
+    bys_csv_lines(bytes, read_line, &r);
     bys_pull_header_end(out, r.seen, whole, work);
     check_whole(&r, whole);
     return bys_messages_faults(work->messages) == before && !work->failed;

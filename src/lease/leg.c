@@ -253,7 +253,7 @@ static bool unplaced(const bys_expansion *x, const bys_leg_seat *seat, const bys
            !placed_elsewhere(known, x, spec->anchor_id);
 }
 
-bool bys_expand_leg(bys_expansion *x, const bys_leg_seat *seat, int *out) {
+static bool expand_seated(bys_expansion *x, const bys_leg_seat *seat, double start, int *out) {
     double at[3];
     const bys_found *found = found_for(x, seat->id);
     const lengths all = lengths_of(seat->spec);
@@ -272,7 +272,9 @@ bool bys_expand_leg(bys_expansion *x, const bys_leg_seat *seat, int *out) {
     if (anchor < 0)
         return anchor == -1;
     const double straight = distance(at, seat->top_nominal);
-    double open = all.open ? fmax(0.5, (straight - all.stated) / all.open) : 0.0;
+    double open = !all.open     ? 0.0
+                  : start > 0.0 ? start
+                                : fmax(0.5, (straight - all.stated) / all.open);
     if (found && !found->is_reach)
         open = found->value;
     const int first = x->net->section_count, foot = x->net->anchors[anchor].point;
@@ -295,4 +297,18 @@ bool bys_expand_leg(bys_expansion *x, const bys_leg_seat *seat, int *out) {
         .place = seat->spec->place};
     *out = bys_network_leg(x->net, &leg);
     return *out >= 0;
+}
+
+bool bys_expand_leg(bys_expansion *x, const bys_leg_seat *seat, int *out) {
+    bys_leg_seat own = *seat;
+    double start = 0.0;
+    for (int i = 0; i < x->site->override_count; i++) {
+        const bys_leg_override *laid = &x->site->overrides[i];
+        if (strcmp(laid->leg, seat->id) != 0)
+            continue;
+        own.spec = &laid->spec;
+        start = laid->open_start;
+        break;
+    }
+    return expand_seated(x, &own, start, out);
 }

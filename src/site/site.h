@@ -210,6 +210,13 @@ typedef struct {
     bys_place place;
 } bys_leg_spec;
 
+/// A leg as it stands, which takes the place of what the layout says of it.
+typedef struct {
+    const char *leg;      ///< "L05/N"
+    bys_leg_spec spec;    ///< x and y stated; lengths or pretension
+    double open_start;    ///< m, first guess of the open length; 0 = the straight line's
+} bys_leg_override;
+
 /// Floats or gear along a backbone. Exactly one of every, count is stated (floats also at ends).
 typedef struct {
     const char *id;       ///< pattern name, for stages to override; part id if not stated
@@ -416,6 +423,7 @@ struct bys_site {
     bys_grid *grids; int grid_count;
     bys_free_network *networks; int network_count;
     bys_rules rules;
+    const bys_leg_override *overrides; int override_count; ///< none as read; see design/aslaid.h
     bys_echo *echo; int echo_count;
 };
 typedef struct bys_site bys_site; // also in byssus/site.h

@@ -60,6 +60,9 @@ static reference reference_of(const bys_site *site, const bys_leg_spec *spec) {
 }
 
 static bool any_pretension(const bys_site *site) {
+    for (int i = 0; i < site->override_count; i++)
+        if (isfinite(site->overrides[i].spec.pretension))
+            return true;
     for (int b = 0; b < site->block_count; b++)
         for (int i = 0; i < site->blocks[b].leg_count; i++)
             if (isfinite(site->blocks[b].legs[i].pretension))

@@ -3,7 +3,7 @@
 #ifndef BYS_TESTS_SUPPORT_FAKE_DESIGN_H
 #define BYS_TESTS_SUPPORT_FAKE_DESIGN_H
 
-#include <byssus/compare.h>
+#include <byssus/aslaid.h>
 
 typedef struct {
     int lines;           ///< 1 .. 60 longlines, two legs each
@@ -17,6 +17,10 @@ void fake_design_free(bys_design *design);
 /// Takes both designs over: changes, checks of every list and all legs, side by side.
 bys_comparison *fake_comparison_new(bys_design *before, bys_design *after);
 void fake_comparison_free(bys_comparison *comparison);
+
+/// Takes the design over: one anchor 9 m off, one without a position, a leg that no longer passes.
+bys_aslaid *fake_aslaid_new(bys_design *design);
+void fake_aslaid_free(bys_aslaid *result);
 
 bys_solution *fake_solution_new(void);
 void fake_solution_free(bys_solution *solution);

@@ -130,3 +130,28 @@ int bys_comparison_exit(const bys_comparison *comparison)
 {
     return bys_design_exit(comparison->after);
 }
+
+bys_rc bys_aslaid_run(bys_aslaid **out, const bys_site *site, const char *path,
+                      const bys_aslaid_options *options, bys_messages *messages, bys_error *err)
+{
+    bys_design *design = NULL;
+    *out = NULL;
+    FILE *file = fopen(path, "r");
+    if (!file)
+        return bys_error_set(err, BYS_ENOINPUT, 0, "%s: cannot be opened", path);
+    fclose(file);
+    const bys_rc rc = bys_design_run(&design, site, &options->check, messages, err);
+    if (!rc)
+        *out = fake_aslaid_new(design);
+    return rc;
+}
+
+void bys_aslaid_free(bys_aslaid *result)
+{
+    fake_aslaid_free(result);
+}
+
+int bys_aslaid_exit(const bys_aslaid *result)
+{
+    return bys_design_exit(result->design);
+}
