@@ -261,6 +261,7 @@ void bys_judge_findings(bys_judge *judge)
     }
     bys_judge_line_findings(judge);
     bys_judge_stretch_findings(judge);
+    bys_judge_depth_findings(judge);
     bys_judge_place_findings(judge);
     bys_judge_float_findings(judge);
     each_or_worst(judge, gear_height, BYS_CASES_DEMANDED, !isnan(rules->gear_clearance),

@@ -100,6 +100,12 @@ typedef struct {
     char *reason;            ///< malloc'd, NULL when stable
 } bys_case_seen;
 
+/// The float of a group that gets deepest for its rating.
+typedef struct {
+    double share, depth; ///< depth over rating; m below the surface, of its lowest part; share 0: none
+    int set, lost;       ///< float set; leg lost, -1 intact
+} bys_depth_seen;
+
 /// Least and largest of a group in one intact case.
 typedef struct {
     double float_share, end_share; ///< least share of net lift left; NAN
@@ -110,6 +116,7 @@ typedef struct {
     double excursion;              ///< m in plan from rest; NAN
     double clearance; int other;   ///< m in plan to the nearest other backbone; NAN
     double inside; double at[2];   ///< m inside the lease of the worst point; NAN
+    bys_depth_seen deep, deep_lost; ///< float nearest to its depth rating, intact and a leg lost
 } bys_group_seen;
 
 typedef struct {
@@ -223,6 +230,11 @@ void bys_judge_cases(bys_judge *judge);    // case_rows.c
 void bys_judge_findings(bys_judge *judge); // findings.c
 void bys_judge_place_findings(bys_judge *judge);  // place_findings.c
 void bys_judge_line_findings(bys_judge *judge);   // line_findings.c
+// float_depth.c
+/// Depth of the floats of an island that have a rating; lost: leg lost, -1 intact.
+void bys_observe_depth(const bys_judge *judge, bys_job *job, const bys_state *state, int island,
+                       int lost);
+void bys_judge_depth_findings(bys_judge *judge);
 void bys_judge_stretch_findings(bys_judge *judge); // stretch_findings.c
 void bys_judge_lost_findings(bys_judge *judge);   // lost_findings.c
 void bys_finding_add(bys_judge *judge, const bys_finding *finding);

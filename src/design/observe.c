@@ -178,6 +178,7 @@ void bys_observe_intact(bys_judge *judge, bys_job *job, const bys_state *state)
             job->intact.largest_leg = leg;
         }
         look_at_anchors(judge, job, state, i, -1, job->anchor, job->anchor_out);
+        bys_observe_depth(judge, job, state, i, -1);
     }
 }
 
@@ -190,5 +191,6 @@ void bys_observe_lost(bys_judge *judge, bys_job *job, const bys_state *state, in
     job->lost[lost].largest = look_at_pieces(set, state, island, &r, &leg);
     job->lost[lost].largest_leg = leg;
     look_at_anchors(judge, job, state, island, lost, job->anchor_lost, job->anchor_lost_out);
+    bys_observe_depth(judge, job, state, island, lost);
     bys_observe_sweep(judge, job, state, lost);
 }

@@ -4,15 +4,21 @@
 // GIVEN     immersion   of the lowest point below the water surface, negative when dry   m
 //           diameter, length, height, width   of the float                               m
 //           waterplane  horizontal cross-section of an upright float                     m2
+//           depth       of the float's middle below the water surface                    m
+//           loss        share of the volume lost with each metre of it                   1/m
 // RETURNED  volume (m3) and its derivative over immersion (m2); area of the part under water seen
-//           horizontally (m2) and its derivative (m). A derivative pointer may be NULL.
+//           horizontally (m2) and its derivative (m); share of the volume kept at a depth and its
+//           derivative (1/m). A derivative pointer may be NULL.
 // NOTES     1. Exact for the ideal shape in still, level water; the float stays upright, or on its
 //              side with the axis level.
 //           2. Sphere and barrel on its side: V and dV/d(immersion) are continuous throughout.
 //              Upright: dV jumps at both ends, where the value on the dry side, and beyond full
 //              immersion, is 0.
 //           3. A barrel on its side is seen broadside (length x depth under water).
-//           4. Nothing is lost by squeezing with depth.
+//           4. Squeezing: the kept share falls in proportion to the depth, from 1 at the surface
+//              to 0. A float that loses volume pushes up less the deeper it goes: it can sink for
+//              good, which the solver's look at stability shows. The area seen by the flow is not
+//              made smaller.
 // SOURCE    geometry. [derived]
 #include "phys/phys.h"
 
@@ -79,4 +85,12 @@ double bys_area_barrel_side(double immersion, double diameter, double length, do
 double bys_area_upright(double immersion, double width, double height, double *dA)
 {
     return bys_volume_upright(immersion, width, height, dA);
+}
+
+double bys_volume_kept(double depth, double loss, double *d_depth)
+{
+    const double kept = 1.0 - loss * depth;
+    if (!(loss > 0.0) || depth <= 0.0)
+        return put(d_depth, 0.0, 1.0);
+    return kept > 0.0 ? put(d_depth, -loss, kept) : put(d_depth, 0.0, 0.0);
 }

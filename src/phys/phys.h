@@ -98,6 +98,8 @@ double bys_drift_reflection_jonswap(double rho, double hs, double tp, double gam
 double bys_volume_sphere(double immersion, double diameter, double *dV);
 double bys_volume_barrel_side(double immersion, double diameter, double length, double *dV);
 double bys_volume_upright(double immersion, double waterplane, double height, double *dV);
+/// Share of a float's volume that is left at a depth (m) when it loses `loss` (1/m) of it a metre.
+double bys_volume_kept(double depth, double loss, double *d_depth);
 /// Vertical projected area (m2) below the water surface, and its derivative (m).
 double bys_area_sphere(double immersion, double diameter, double *dA);
 double bys_area_barrel_side(double immersion, double diameter, double length, double *dA);

@@ -140,6 +140,18 @@ static void check_float(bys_reading *r, const bys_float_part *f, const bys_xml_n
                 "leg is a <sinker>", f->mass, r->site->rho_water * f->volume);
 }
 
+/// Per metre of depth; a bar is 1e5 Pa, a metre of water rho g.
+static double volume_loss(bys_reading *r, const bys_xml_node *node)
+{
+    const double metre = r->site->rho_water * r->site->gravity;
+    if (!bys_node_has(node, "loss-per-bar"))
+        return bys_node_number(node, "loss-per-metre", 0);
+    if (bys_node_has(node, "loss-per-metre"))
+        bys_say(r, BYS_M_conflict, bys_node_place(node, "loss-per-bar"), node,
+                "states its loss of volume per metre and per bar; keep one of them");
+    return bys_node_number(node, "loss-per-bar", 0) * metre / 1e5;
+}
+
 static void bind_float(bys_reading *r, bys_part *part, const bys_xml_node *node)
 {
     bys_float_part *f = &part->u.buoy;
@@ -153,6 +165,7 @@ static void bind_float(bys_reading *r, bys_part *part, const bys_xml_node *node)
     f->cs = bys_node_number(node, "wind-coefficient", 0.7);
     f->strop = bys_node_number(node, "strop", 0);
     f->depth_rating = bys_node_number(node, "depth-rating", NAN);
+    f->volume_loss = volume_loss(r, node);
     if (!bys_node_ok(node, "shape"))
         return;
     int stated = bys_node_has(node, "volume") + bys_node_has(node, "diameter") +

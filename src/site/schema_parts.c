@@ -110,7 +110,12 @@ static const bys_attr_rule float_attrs[] = {
     {"strop", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE,
      "length of the rope between the line and the float's foot; 0 m if not stated"},
     {"depth-rating", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE,
-     "depth that it stands without crushing"},
+     "depth below the surface that it stands without crushing; the deepest that its lowest part "
+     "gets is checked against it"},
+    {"loss-per-metre", BYS_IN(FRACTION), BYS_MAY, BYS_RANGE(0, 0.1),
+     "share of its volume that it loses with each metre of depth; 0 if not stated"},
+    {"loss-per-bar", BYS_IN(FRACTION), BYS_MAY, BYS_RANGE(0, 1),
+     "the same with each bar of water pressure, in place of it"},
 };
 static const bys_attr_rule gear_attrs[] = {
     PART,

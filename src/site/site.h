@@ -78,7 +78,8 @@ typedef struct {
     double cd;       ///< on the wetted projected area; sphere 0.5, barrel 0.7..1.2 if not stated
     double cs;       ///< wind shape coefficient; 0.7
     double strop;    ///< m, rope between backbone and float bottom; 0
-    double depth_rating; ///< m; NAN = not stated
+    double volume_loss;  ///< 1/m, share of the volume lost with each metre of depth; 0
+    double depth_rating; ///< m below the surface, of its lowest part; NAN = not stated
 } bys_float_part;
 
 typedef enum {

@@ -202,6 +202,8 @@ static void audit_float(audit *a, const bys_float_set *set)
     }
     if (sea->level == -INFINITY)
         V = A = 0.0;
+    if (isfinite(sea->level) && h > 0.5 * tall)
+        V -= V * fmin(1.0, f->volume_loss * (h - 0.5 * tall));
     load(a, set->point, 0.0, 0.0, n * sea->gravity * (sea->rho * V - f->mass));
     if (h > 0.0)
         current_on(a, set->point, n * f->cd * A, bottom + 0.5 * fmin(h, tall), set->shelter);

@@ -91,8 +91,14 @@ void bys_float_eval(bys_lump *out, const bys_float_set *set, const double x[3], 
     memset(out, 0, sizeof *out);
     const double bottom = x[2] + p->strop, immersion = fmin(sea->level - bottom, 1e6);
     double dV, area, dA, height;
-    const double V = air(sea) ? (dV = area = dA = height = 0.0)
-                              : float_volume(p, immersion, &dV, &area, &dA, &height);
+    double V = air(sea) ? (dV = area = dA = height = 0.0)
+                        : float_volume(p, immersion, &dV, &area, &dA, &height);
+    if (p->volume_loss > 0.0 && isfinite(sea->level)) {
+        double dkept;
+        const double kept = bys_volume_kept(immersion - 0.5 * height, p->volume_loss, &dkept);
+        dV = dV * kept + V * dkept;
+        V *= kept;
+    }
     out->f[2] = sea->rho * sea->gravity * V - p->mass * sea->gravity;
     out->J[8] = -sea->rho * sea->gravity * dV;
     if (immersion > 0.0) {

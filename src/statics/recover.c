@@ -169,7 +169,11 @@ static void recover_floats(bys_solver *s, bys_state *state, const bys_sea *sea)
         bys_lump lump;
         one.count = 1.0;
         bys_float_eval(&lump, &one, state->x + 3 * (size_t)set->point, sea);
-        const double full = sea->rho * sea->gravity * p->volume;
+        const double tall = p->shape == BYS_FLOAT_BARREL_UPRIGHT ? p->length : p->diameter;
+        const double z = state->x[3 * (size_t)set->point + 2] + p->strop + 0.5 * tall;
+        const double kept =
+            isfinite(sea->level) ? bys_volume_kept(sea->level - z, p->volume_loss, NULL) : 1.0;
+        const double full = sea->rho * sea->gravity * p->volume * kept;
         const bool in = s->alive[set->point] && !s->float_out[k];
         const double up = lump.f[2] + p->mass * sea->gravity;
         state->submerged[k] = in && full > 0.0 ? up / full : 0.0;

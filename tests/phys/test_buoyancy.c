@@ -111,6 +111,19 @@ START_TEST(slices_add_up) // volume = integral of the area of level slices
 }
 END_TEST
 
+START_TEST(squeezed) // derived: 1 - loss x depth, not below nothing
+{
+    double d;
+    expect_abs(bys_volume_kept(-1.0, 0.01, &d), 1.0, 0.0);
+    expect_abs(d, 0.0, 0.0);
+    expect_close(bys_volume_kept(12.0, 0.01, &d), 0.88, 1e-15);
+    expect_close(d, -0.01, 1e-15);
+    expect_abs(bys_volume_kept(150.0, 0.01, &d), 0.0, 0.0);
+    expect_abs(d, 0.0, 0.0);
+    expect_abs(bys_volume_kept(150.0, 0.0, NULL), 1.0, 0.0);
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("buoyancy");
@@ -121,5 +134,6 @@ int main(void)
     suite_test(s, slightly_wet);
     suite_test(s, small_segment);
     suite_test(s, slices_add_up);
+    suite_test(s, squeezed);
     return suite_run(s, NULL);
 }

@@ -86,6 +86,26 @@ START_TEST(curved_ropes_and_tangent_agree)
 }
 END_TEST
 
+START_TEST(squeezed_floats_and_tangent_agree)
+{
+    bys_network *net = hand_longline(51.8, 55.0, 0.0, PLACED_PLAIN);
+    bys_part *parts = calloc((size_t)net->float_count, sizeof *parts);
+    for (int i = 0; i < net->section_count; i++)
+        net->sections[i].stiffness = 3000.0;
+    for (int i = 0; i < net->float_count; i++) {
+        parts[i] = *net->floats[i].part;
+        parts[i].u.buoy.volume_loss = i % 2 ? 0.02 : 0.05;
+        net->floats[i].part = &parts[i];
+    }
+    for (int k = 0; k < 12; k++) { // floats from half in to eight metres under
+        const bys_sea sea = hand_sea(0.7, 30.0 * k, 20.0, 1.2, 4.3 + 0.7 * k, PLACED_PLAIN);
+        ck_assert_double_lt(mismatch(net, &sea, 400 + k, 0.02, 1e-6), 1e-6);
+    }
+    free(parts);
+    bys_network_free(net);
+}
+END_TEST
+
 START_TEST(raft_forces_and_tangent_agree)
 {
     bys_network *net = hand_raft();
@@ -138,6 +158,7 @@ int main(void)
     suite_test(s, longline_forces_and_tangent_agree);
     suite_test(s, soft_longline_shows_the_load_terms);
     suite_test(s, curved_ropes_and_tangent_agree);
+    suite_test(s, squeezed_floats_and_tangent_agree);
     suite_test(s, raft_forces_and_tangent_agree);
     suite_test(s, turning_current_and_crossed_waves_agree);
     return suite_run(s, NULL);
