@@ -239,6 +239,7 @@ typedef struct {
     bys_float_row *floats; int float_count;
     bys_hanging_row *hanging; int hanging_count;
     bys_load_account account; ///< of everything
+    const char *note;       ///< of the condition: what is touched, what a lift takes; "" = nothing
 } bys_solution;
 
 /// Solves one case by its id ("" = the first case; explicit networks: still, no weather).

@@ -9,17 +9,12 @@
 
 _Static_assert((int)BYS_ACCOUNT_LOADS == (int)BYS_LOAD_COUNT, "the same kinds in the same order");
 
-bys_rc bys_account_rows(bys_load_account *out, bys_judge *judge, const bys_state *state,
-                        const bys_sea *sea, int lost, int island, bys_error *err)
+bys_rc bys_account_of(bys_load_account *out, bys_judge *judge, const bys_state *state,
+                      const bys_sea *sea, const bys_condition *condition, int island,
+                      bys_error *err)
 {
-    int sections[64], count = 0;
-    for (int s = 0; lost >= 0 && s < state->net->section_count && count < 64; s++)
-        if (state->net->sections[s].leg == lost)
-            sections[count++] = s;
-    const bys_condition condition = {.id = "lost", .sections = sections, .section_count = count};
     bys_account account;
-    const bys_rc rc =
-        bys_account_make(&account, state, sea, lost < 0 ? NULL : &condition, island, err);
+    const bys_rc rc = bys_account_make(&account, state, sea, condition, island, err);
     if (rc)
         return rc;
     out->rows = bys_judge_get(judge, (size_t)account.row_count, sizeof *out->rows);
@@ -37,6 +32,17 @@ bys_rc bys_account_rows(bys_load_account *out, bys_judge *judge, const bys_state
     out->gap = bys_account_gap(&account);
     bys_account_free(&account);
     return BYS_OK;
+}
+
+bys_rc bys_account_rows(bys_load_account *out, bys_judge *judge, const bys_state *state,
+                        const bys_sea *sea, int lost, int island, bys_error *err)
+{
+    int sections[64], count = 0;
+    for (int s = 0; lost >= 0 && s < state->net->section_count && count < 64; s++)
+        if (state->net->sections[s].leg == lost)
+            sections[count++] = s;
+    const bys_condition condition = {.id = "lost", .sections = sections, .section_count = count};
+    return bys_account_of(out, judge, state, sea, lost < 0 ? NULL : &condition, island, err);
 }
 
 /// One case and connected part that governs something.

@@ -4,7 +4,7 @@
 // slot, so that the number of threads changes nothing. Slack water runs first: its states are what
 // excursion is measured from. Islands that are translated copies are solved once.
 #include "base/number.h"
-#include "design/solving.h"
+#include "design/sets.h"
 
 #include <math.h>
 #include <stdatomic.h>
@@ -387,6 +387,44 @@ bys_rc bys_judge_again(bys_state **out, bys_judge *judge, const bys_job *job, in
         free(lost_seen[lost].reason);
     free(lost_seen);
     free(island);
+    bys_workplace_close(judge, &place, job->stage);
+    return rc;
+}
+
+/// The set in the place's states, after the intact ones were found; *out takes one of them.
+static bys_rc again_in(bys_state **out, bys_set_run *run, bys_judge *judge, bys_job *job,
+                       bys_workplace *place, const bys_set *set, bys_error *err)
+{
+    bys_state **taken = set->kind == BYS_SET_INTACT ? &place->intact : &place->lost;
+    bys_rc rc = solve_intact(judge, job, place, err);
+    if (rc)
+        return rc;
+    bys_state_copy(place->lost, place->intact);
+    if (set->kind == BYS_SET_INTACT)
+        run->sea = bys_job_environment(judge, job)->sea;
+    else
+        rc = bys_set_solve(run, judge, job, place, set, err);
+    if (!rc) {
+        *out = *taken;
+        *taken = NULL;
+    }
+    return rc;
+}
+
+bys_rc bys_set_again(bys_state **out, bys_set_run *run, bys_judge *judge, const bys_job *job,
+                     const bys_set *set, bys_error *err)
+{
+    const bys_stage_set *stage = bys_job_stage(judge, job);
+    bys_job copy = *job;
+    bys_workplace place = {0};
+    copy.intact = (bys_case_seen){0};
+    copy.island = calloc((size_t)stage->net->island_count + 1, sizeof *copy.island);
+    bys_rc rc = copy.island ? bys_workplace_open(judge, &place, job->stage, err)
+                            : bys_error_set(err, BYS_ENOMEM, 0, "out of memory while solving");
+    if (!rc)
+        rc = again_in(out, run, judge, &copy, &place, set, err);
+    free(copy.intact.reason);
+    free(copy.island);
     bys_workplace_close(judge, &place, job->stage);
     return rc;
 }

@@ -245,6 +245,10 @@ void bys_judge_known(bys_judge *judge);    // known.c: sources, unverified value
 bys_rc bys_judge_plan(bys_judge *judge, bys_error *err); // plan.c
 bys_rc bys_judge_accounts(bys_judge *judge, bys_error *err); // account_rows.c
 /// Account of one connected part (-1: of all) with its texts and rows in the judge's memory.
+/// condition: what the state was solved with; NULL = intact. island -1 = all.
+bys_rc bys_account_of(bys_load_account *out, bys_judge *judge, const bys_state *state,
+                      const bys_sea *sea, const bys_condition *condition, int island,
+                      bys_error *err);
 bys_rc bys_account_rows(bys_load_account *out, bys_judge *judge, const bys_state *state,
                         const bys_sea *sea, int lost, int island, bys_error *err);
 bool bys_judge_own(bys_judge *judge);      // own.c: copies all text into the design

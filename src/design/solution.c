@@ -7,7 +7,7 @@
 //           pitch
 //              its rise; roll is positive when local y rises.
 #include "base/codes.h"
-#include "design/judge.h"
+#include "design/sets.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -30,9 +30,12 @@ void bys_solution_free(bys_solution *solution)
 
 // ---- rows ----------------------------------------------------------------------------------
 
-static bool lost_section(const bys_network *net, int section, int lost)
+static bool listed(const int *list, int count, int item)
 {
-    return lost >= 0 && net->sections[section].leg == lost;
+    for (int i = 0; i < count; i++)
+        if (list[i] == item)
+            return true;
+    return false;
 }
 
 static void put_nodes(bys_judge *judge, bys_solution *out, const bys_state *state)
@@ -60,14 +63,15 @@ static bys_end_row end_row(const double force[3], double tension)
     return (bys_end_row){force[0], force[1], force[2], tension};
 }
 
-static void put_spans(bys_judge *judge, bys_solution *out, const bys_state *state, int lost)
+static void put_spans(bys_judge *judge, bys_solution *out, const bys_state *state,
+                      const bys_condition *condition)
 {
     const bys_network *net = state->net;
     out->spans = bys_judge_get(judge, (size_t)net->section_count, sizeof *out->spans);
     for (int s = 0; out->spans && s < net->section_count; s++) {
         const bys_section *section = &net->sections[s];
         const bys_section_state *now = &state->sections[s];
-        if (lost_section(net, s, lost))
+        if (listed(condition->sections, condition->section_count, s))
             continue;
         out->spans[out->span_count++] =
             (bys_span_row){bys_judge_text(judge, "%s", section->id),
@@ -121,7 +125,7 @@ static void put_bodies(bys_judge *judge, bys_solution *out, const bys_state *sta
 }
 
 static void put_hangings(bys_judge *judge, bys_solution *out, const bys_state *state,
-                         const bys_sea *sea)
+                         const bys_sea *sea, const bys_condition *condition)
 {
     const bys_network *net = state->net;
     out->floats = bys_judge_get(judge, (size_t)net->float_count, sizeof *out->floats);
@@ -129,7 +133,8 @@ static void put_hangings(bys_judge *judge, bys_solution *out, const bys_state *s
     if (judge->no_memory)
         return;
     for (int f = 0; f < net->float_count; f++)
-        out->floats[out->float_count++] =
+        if (!listed(condition->floats, condition->float_count, f))
+            out->floats[out->float_count++] =
             (bys_float_row){bys_judge_text(judge, "%s", net->floats[f].id), state->submerged[f],
                             state->lift_left[f]};
     for (int g = 0; g < net->gear_count; g++) {
@@ -146,20 +151,14 @@ static void put_hangings(bys_judge *judge, bys_solution *out, const bys_state *s
 }
 
 static void put_outcome(bys_judge *judge, bys_solution *out, const bys_state *state,
-                        const bys_sea *sea, int lost)
+                        const bys_sea *sea, const bys_condition *condition)
 {
     const bys_network *net = state->net;
-    int sections[64], count = 0;
-    for (int s = 0; s < net->section_count && count < 64; s++)
-        if (lost_section(net, s, lost))
-            sections[count++] = s;
-    const bys_condition condition = {
-        .id = lost < 0 ? "intact" : "lost", .sections = sections, .section_count = count};
     out->reason = "";
     for (int i = 0; i < net->island_count; i++) {
         const bys_outcome *outcome = &state->islands[i];
         bys_audit audit;
-        bys_audit_island(&audit, state, sea, lost < 0 ? NULL : &condition, i);
+        bys_audit_island(&audit, state, sea, condition, i);
         const double share = audit.applied_N > 0.0 ? audit.sum_N / audit.applied_N : 0.0;
         out->factorisations += outcome->factorisations;
         out->residual_N = fmax(out->residual_N, audit.worst_N);
@@ -207,7 +206,7 @@ static bool has_stages(const bys_site *site)
     return site->block_count + site->grid_count > 0 && site->stage_count > 0;
 }
 
-static bys_rc open_case(bys_judge *judge, const char *id, int *environment, int *lost,
+static bys_rc open_case(bys_judge *judge, const char *id, int *environment, bys_set *set,
                         bys_error *err)
 {
     int stage;
@@ -216,49 +215,63 @@ static bys_rc open_case(bys_judge *judge, const char *id, int *environment, int 
     if (rc)
         return rc;
     bool found = find_case(judge, id, has_stages(judge->site), environment, &stage, &condition);
-    *lost = -1;
     if (found) {
         rc = bys_tuning_find(&judge->tuning, judge->site, judge->messages, err);
         if (!rc)
             rc = bys_judge_stages(judge, stage, err);
-        if (rc)
-            return rc;
-        const bys_network *net = judge->stages[0].net;
-        if (strncmp(condition, "lost:", 5) == 0)
-            for (int l = 0; l < net->leg_count; l++)
-                if (strcmp(net->legs[l].id, condition + 5) == 0)
-                    *lost = l;
-        found = *lost >= 0 || strcmp(condition, "intact") == 0;
+        if (!rc)
+            rc = bys_set_read(set, &found, judge->stages[0].net, judge->arena, condition, err);
     }
-    return found ? BYS_OK
-                 : bys_error_set(err, BYS_EUSAGE, BYS_M_unknown_case,
-                                 "there is no case \"%s\" in this site", id);
+    return found || rc ? rc
+                       : bys_error_set(err, BYS_EUSAGE, BYS_M_unknown_case,
+                                       "there is no case \"%s\" in this site", id);
+}
+
+/// What is worth saying of a condition that was solved.
+static const char *note_of(bys_judge *judge, const bys_set *set, const bys_set_run *run)
+{
+    if (set->kind == BYS_SET_FOULED)
+        return run->reached.data
+                   ? bys_judge_text(judge, "the drifting line lies against %s", run->reached.data)
+                   : "the drifting line reaches no other line";
+    if (set->lift && isfinite(run->lift_force))
+        return bys_judge_text(judge, "lifted with %.2f kN", run->lift_force / 1000.0);
+    return "";
+}
+
+static void put_rows(bys_judge *judge, bys_solution *out, const bys_state *state,
+                     const bys_sea *sea, const bys_condition *condition)
+{
+    put_outcome(judge, out, state, sea, condition);
+    put_nodes(judge, out, state);
+    put_spans(judge, out, state, condition);
+    if (out->nodes)
+        put_supports(judge, out, state);
+    put_bodies(judge, out, state, sea->level);
+    put_hangings(judge, out, state, sea, condition);
 }
 
 static bys_rc solve_case(bys_judge *judge, bys_solution *out, const char *id, bys_error *err)
 {
     bys_job job = {0};
-    int lost;
+    bys_set set = {0};
+    bys_set_run run = {0};
     bys_state *state = NULL;
-    bys_rc rc = open_case(judge, id, &job.environment, &lost, err);
+    bys_rc rc = open_case(judge, id, &job.environment, &set, err);
     if (!rc)
-        rc = bys_judge_again(&state, judge, &job, lost, err);
+        rc = bys_set_again(&state, &run, judge, &job, &set, err);
     if (!rc) {
-        const bys_sea *sea = &bys_job_environment(judge, &job)->sea;
-        out->case_id = bys_judge_text(judge, "%s", bys_case_name(judge, &job, lost));
-        put_outcome(judge, out, state, sea, lost);
-        put_nodes(judge, out, state);
-        put_spans(judge, out, state, lost);
-        if (out->nodes)
-            put_supports(judge, out, state);
-        put_bodies(judge, out, state, sea->level);
-        put_hangings(judge, out, state, sea);
-        rc = bys_account_rows(&out->account, judge, state, sea, lost, -1, err);
+        out->case_id = bys_judge_text(judge, "%s:%s:%s", bys_job_environment(judge, &job)->id,
+                                      bys_job_stage(judge, &job)->id, set.id);
+        out->note = note_of(judge, &set, &run);
+        put_rows(judge, out, state, &run.sea, &run.change);
+        rc = bys_account_of(&out->account, judge, state, &run.sea, &run.change, -1, err);
         out->account.case_id = out->case_id;
-        if (!rc && judge->no_memory)
+        if (!rc && (judge->no_memory || run.reached.failed))
             rc = bys_error_set(err, BYS_ENOMEM, 0, "out of memory for the solution");
     }
     bys_state_free(state);
+    bys_set_run_free(&run);
     return rc;
 }
 

@@ -97,6 +97,8 @@ bool bys_expand_raft(bys_expansion *x, int body, const bys_part *raft, const cha
 /// Draft (m) at which the raft with its gear at this stage floats.
 double bys_raft_draft(const bys_expansion *x, const bys_part *raft);
 
+/// Refuses conditions that name what is not there; the network must be finished.
+void bys_expand_conditions(bys_expansion *x);
 /// Refusals before solving; the network must be finished.
 bool bys_expand_refuse(bys_expansion *x);
 

@@ -229,5 +229,7 @@ bool bys_expand_refuse(bys_expansion *x) {
     if (ok && x->faults == 0)
         refuse_unreachable(x, &w);
     web_free(&w);
+    if (ok && x->faults == 0)
+        bys_expand_conditions(x);
     return ok;
 }

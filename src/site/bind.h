@@ -73,6 +73,7 @@ void bys_bind_layout(bys_reading *r);  ///< blocks, changes, grids
 void bys_bind_networks(bys_reading *r);
 void bys_bind_stage_floats(bys_reading *r);
 void bys_bind_bedding(bys_reading *r);  ///< stages with ropes before and after bedding in
+void bys_bind_conditions(bys_reading *r); ///< vessels, lifts, conditions of the user's own
 void bys_bind_rules(bys_reading *r);
 void bys_review(bys_reading *r);       ///< warnings and notes
 void bys_bind_echo(bys_reading *r);

@@ -7,7 +7,8 @@
 
 int bys_schema_count(void)
 {
-    return bys_schema_site_count + bys_schema_part_count + bys_schema_layout_count;
+    return bys_schema_site_count + bys_schema_part_count + bys_schema_layout_count +
+           bys_schema_condition_count;
 }
 
 const bys_element_rule *bys_schema_at(int i)
@@ -17,7 +18,10 @@ const bys_element_rule *bys_schema_at(int i)
     i -= bys_schema_site_count;
     if (i < bys_schema_part_count)
         return &bys_schema_part_rows[i];
-    return &bys_schema_layout_rows[i - bys_schema_part_count];
+    i -= bys_schema_part_count;
+    if (i < bys_schema_layout_count)
+        return &bys_schema_layout_rows[i];
+    return &bys_schema_condition_rows[i - bys_schema_layout_count];
 }
 
 int bys_schema_index(const bys_element_rule *rule)

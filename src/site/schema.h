@@ -60,8 +60,9 @@ void bys_schema_homes(bys_text *out, const bys_element_rule *rule, const char *b
 
 /// Groups of rows, one a source file.
 extern const bys_element_rule bys_schema_site_rows[], bys_schema_part_rows[],
-    bys_schema_layout_rows[];
-extern const int bys_schema_site_count, bys_schema_part_count, bys_schema_layout_count;
+    bys_schema_layout_rows[], bys_schema_condition_rows[];
+extern const int bys_schema_site_count, bys_schema_part_count, bys_schema_layout_count,
+    bys_schema_condition_count;
 
 // Short forms for the rows.
 #define BYS_TEXT BYS_V_TEXT, BYS_DIM_COUNT, NULL

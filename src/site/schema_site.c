@@ -223,6 +223,8 @@ const bys_element_rule bys_schema_site_rows[] = {
     {"stage", "stage", "stages", false, false, BYS_ROWS(stage_attrs), "a crop stage"},
     {"stage-floats", "floats", "stage", false, false, BYS_ROWS(stage_floats_attrs),
      "a row of floats as it is at this stage"},
+    {"conditions", "conditions", "site", true, false, NULL, 0,
+     "what may go wrong or be done at sea, in your own words; reported, never demanded"},
     {"rules", "rules", "site", true, false, BYS_ROWS(rules_attrs), "rules to check by"},
     {"factor", "factor", "rules", false, false, BYS_ROWS(site_factor_attrs),
      "a factor of your own, in place of the profile's or where it has none"},

@@ -396,6 +396,44 @@ typedef struct {
     bys_factor *factors; int factor_count; ///< the user's overrides already applied
 } bys_rules;
 
+// ---- conditions ------------------------------------------------------------------------------
+
+/// Strengths in place of the case's; directions, period and level stay. NAN = as in the case.
+typedef struct { double current, wind, hs; } bys_weather_change; ///< m/s, m/s, m
+
+typedef enum { BYS_TAKE_LEG, BYS_TAKE_ANCHOR, BYS_TAKE_FLOAT, BYS_TAKE_CUT, BYS_TAKE_LOAD }
+    bys_take_kind;
+/// One change of a condition: something gone, cut, or loaded.
+typedef struct {
+    bys_take_kind kind;
+    const char *target;  ///< id
+    double at;           ///< share along it, 0..1; 0.5
+    double load[3];      ///< N, east, north, up
+    bys_place place;
+} bys_take;
+typedef struct {
+    bys_item item;
+    const char *because;
+    bys_take *takes; int take_count;
+    bys_weather_change weather;
+} bys_own_condition;
+/// Tied on: pulls with what current and wind do to it.
+typedef struct {
+    bys_item item;
+    const char *because, *to;
+    double at;           ///< 0.5
+    double current_area, wind_area; ///< m2, coefficient x area
+    bys_weather_change weather;
+} bys_vessel;
+typedef struct {
+    bys_item item;
+    const char *because, *to;
+    double at;           ///< 0.5
+    double height;       ///< m above the water; NAN
+    double force;        ///< N up; NAN
+    bys_weather_change weather;
+} bys_lift;
+
 /// One echoed input for the report: path, text as written, place.
 typedef struct { const char *path, *text; bys_place place; } bys_echo;
 
@@ -423,6 +461,9 @@ struct bys_site {
     bys_change *changes; int change_count;
     bys_grid *grids; int grid_count;
     bys_free_network *networks; int network_count;
+    bys_vessel *vessels; int vessel_count;
+    bys_lift *lifts; int lift_count;
+    bys_own_condition *conditions; int condition_count;
     bys_rules rules;
     const bys_leg_override *overrides; int override_count; ///< none as read; see design/aslaid.h
     bys_echo *echo; int echo_count;

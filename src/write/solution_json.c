@@ -128,6 +128,7 @@ void bys_write_solution_json(bys_text *out, const bys_solution *solution)
     bys_json_string(&json, "case", solution->case_id);
     bys_json_string(&json, "status", bys_status_name(solution->status));
     bys_json_string(&json, "reason", solution->reason);
+    bys_json_string(&json, "note", solution->note);
     bys_json_number(&json, "residual_N", solution->residual_N);
     bys_json_number(&json, "sum_share", solution->sum_share);
     bys_json_integer(&json, "factorisations", solution->factorisations);

@@ -126,6 +126,8 @@ void bys_write_solution_text(bys_text *out, const bys_solution *solution, int wi
     bys_text_add(out, "\n");
     if (*solution->reason)
         bys_layout_wrap(out, solution->reason, width, "", "");
+    if (solution->note && *solution->note)
+        bys_layout_wrap(out, solution->note, width, "", "");
     bys_text line = {0};
     bys_text_addf(&line, "%d factorisations; worst force left over ", solution->factorisations);
     bys_number_add(&line, solution->residual_N, 6);

@@ -332,7 +332,7 @@ bys_solution *fake_solution_new(void)
         abort();
     *solution = (bys_solution){"50y/090/LAT/w0:harvest:intact", BYS_STABLE, "", 0.0041, 3e-9, 7,
                                nodes, 2, spans, 1, supports, 1, bodies, 1, floats, 1, hanging, 1,
-                               account};
+                               account, ""};
     return solution;
 }
 
