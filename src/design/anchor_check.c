@@ -22,8 +22,14 @@
 //           5. Drag anchors: uplift is measured from the bed plane; 1e-4 rad is let pass, the
 //              smoothness of the solver's bed. Beyond a limit the holding power is not known: the
 //              case is not checked.
-// SOURCE    note 1: statics of a block on a plane [derived]; 2-5: design rules of this program.
+//           6. Shafts: within a limit off the shaft the resultant counts as along it; beyond it the
+//              parts along and across are checked one by one, each with its factor, and the worse
+//              counts. What they do to each other is left out.
+//           7. A buried eye: the chain cuts through the soil; its weight is left out. The pull falls
+//              and steepens; both ends of the soil's resistance to it are tried.
+// SOURCE    note 1: statics of a block on a plane [derived]; 2-7: design rules of this program.
 #include "design/judge.h"
+#include "phys/hold.h"
 
 #include <math.h>
 
@@ -60,7 +66,8 @@ double bys_anchor_slip(const bys_anchor_rule *rule, const double force[3], const
     const double a0 = rule->weight * sine, a1 = down * cosine - f[2] * sine;
     const double n0 = rule->weight * cosine, n1 = -(f[2] * cosine + down * sine);
     const double m = rule->friction;
-    double k = slip_root(a0, a1, across, m * n0 + chain_grip, m * n1);
+    double k = rule->keyed ? INFINITY
+                           : slip_root(a0, a1, across, m * n0 + chain_grip + rule->key, m * n1);
     if (isfinite(rule->adhesion))
         k = fmin(k, slip_root(a0, a1, across, rule->adhesion + chain_grip, 0.0));
     return n1 < 0.0 ? fmin(k, -n0 / n1) : k;
@@ -101,6 +108,88 @@ static void look_stated(bys_anchor_seen *seen, const bys_anchor_rule *rule)
         rule->load_factor * rule->resistance_factor * seen->characteristic / rule->capacity;
 }
 
+/// The chain's pull on an eye `depth` below the bed, where the soil's strength bears on the bar with
+/// factor nc: less than at the bed, and steeper. The load as designed for cuts the chain down.
+static bool at_eye(double out[3], const bys_anchor_rule *rule, const double force[3], double nc)
+{
+    static const double slide = 0.4; // friction over resistance, lower end [memory]
+    const double plan = hypot(force[0], force[1]), lf = rule->load_factor;
+    const bys_chain_soil soil = {rule->chain_pull * nc, 0.0, slide, 0.0};
+    bys_chain_end end;
+    if (!(plan > 0.0) || !bys_chain_in_soil(&end, &soil, lf * hypot(plan, force[2]),
+                                            atan2(fmax(force[2], 0.0), plan), rule->eye_depth))
+        return false;
+    const double level = end.tension * cos(end.angle) / lf;
+    out[0] = level * force[0] / plan;
+    out[1] = level * force[1] / plan;
+    out[2] = end.tension * sin(end.angle) / lf;
+    return true;
+}
+
+static double use_of(double load, double factor, double capacity, const bys_anchor_rule *rule)
+{
+    return load > 0.0 ? rule->load_factor * factor * load / capacity : 0.0;
+}
+
+static void look_shaft(bys_anchor_seen *seen, const bys_anchor_rule *rule, const double force[3],
+                       double heading)
+{
+    const double flat = cos(rule->shaft_angle);
+    const double axis[3] = {flat * sin(heading), flat * cos(heading), sin(rule->shaft_angle)};
+    const double size = hypot(hypot(force[0], force[1]), force[2]);
+    const double along = force[0] * axis[0] + force[1] * axis[1] + force[2] * axis[2];
+    const double across = sqrt(fmax(size * size - along * along, 0.0));
+    seen->off_shaft = size > 0.0 ? atan2(across, along) : 0.0;
+    const bool axial = seen->off_shaft <= rule->axial_limit;
+    const double pull = axial ? size : along;
+    const double use = use_of(pull, rule->resistance_factor, rule->capacity, rule);
+    const double side = axial ? 0.0 : use_of(across, rule->across_factor, rule->across, rule);
+    if (isnan(side))
+        seen->trouble = BYS_SEEN_ACROSS;
+    seen->across = isnan(side) || side > use;
+    seen->characteristic = seen->across ? across : pull;
+    if (isnan(side))
+        return;
+    seen->capacity = seen->across ? rule->across : rule->capacity;
+    seen->utilisation = fmax(use, side);
+}
+
+static void look_by_model(bys_anchor_seen *seen, const bys_anchor_rule *rule,
+                          const double force[3], double heading, const double normal[3])
+{
+    if (rule->model == BYS_HOLD_WEIGHT)
+        look_weight(seen, rule, force, normal);
+    else if (rule->model == BYS_HOLD_SHAFT)
+        look_shaft(seen, rule, force, heading);
+    else
+        look_stated(seen, rule);
+}
+
+/// Both ends of what the soil may do to the chain; the worse counts.
+static void look_buried(bys_anchor_seen *seen, const bys_anchor_rule *rule, const double force[3],
+                        double heading, const double normal[3])
+{
+    static const double factors[] = {5.1, 7.6}; // at the bed, deep [memory]
+    bys_anchor_seen worst = *seen;
+    for (int i = 0; i < 2; i++) {
+        double pull[3];
+        bys_anchor_seen here = *seen;
+        if (!at_eye(pull, rule, force, factors[i])) {
+            seen->trouble = BYS_SEEN_CHAIN;
+            return;
+        }
+        if (rule->model == BYS_HOLD_DRAG) // a plate faces the line where it comes in
+            here.horizontal = hypot(hypot(pull[0], pull[1]), pull[2]);
+        look_by_model(&here, rule, pull, heading, normal);
+        here.horizontal = seen->horizontal;
+        if (i == 0 || here.trouble != BYS_SEEN_OK || here.utilisation > worst.utilisation)
+            worst = here;
+        if (worst.trouble != BYS_SEEN_OK)
+            break;
+    }
+    *seen = worst;
+}
+
 void bys_anchor_look(bys_anchor_seen *seen, const bys_anchor_rule *rule, const double force[3],
                      double heading, double grounded, double chain_grip, const double normal[3])
 {
@@ -119,11 +208,12 @@ void bys_anchor_look(bys_anchor_seen *seen, const bys_anchor_rule *rule, const d
         .characteristic = horizontal,
         .capacity = NAN,
         .utilisation = NAN,
+        .off_shaft = NAN,
         .lost = -1};
     if (*rule->missing)
         seen->trouble = BYS_SEEN_MISSING;
-    else if (rule->model == BYS_HOLD_WEIGHT)
-        look_weight(seen, rule, force, normal);
+    else if (rule->chain_pull > 0.0 && size > 0.0)
+        look_buried(seen, rule, force, heading, normal);
     else
-        look_stated(seen, rule);
+        look_by_model(seen, rule, force, heading, normal);
 }

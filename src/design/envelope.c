@@ -185,6 +185,18 @@ static const char *at_best(bys_judge *judge, const bys_anchor_rule *rule,
                      : "";
 }
 
+static const char *shaft_why(bys_judge *judge, const bys_anchor_rule *rule,
+                             const bys_anchor_seen *seen)
+{
+    const double deg = 180.0 / 3.14159265358979323846;
+    return bys_judge_text(
+        judge, "holds %s %s its shaft, %.0f deg off which the pull comes (%s); must hold %s x %.2f",
+        bys_kilonewtons(judge, seen->capacity), seen->across ? "across" : "along",
+        seen->off_shaft * deg, rule->how,
+        bys_kilonewtons(judge, seen->characteristic * rule->load_factor),
+        seen->across ? rule->across_factor : rule->resistance_factor);
+}
+
 static const char *anchor_why(bys_judge *judge, const bys_anchor_rule *rule,
                               const bys_anchor_seen *seen)
 {
@@ -205,9 +217,19 @@ static const char *anchor_why(bys_judge *judge, const bys_anchor_rule *rule,
                               "known up to %.0f deg only%s",
                               seen->offset * deg, rule->offset_limit * deg,
                               at_best(judge, rule, seen));
+    case BYS_SEEN_ACROSS:
+        return bys_judge_text(judge,
+                              "the pull comes %.0f deg off the shaft, and what it holds across is "
+                              "not known beyond %.0f deg: state the shaft's size and yield stress, "
+                              "or test it",
+                              seen->off_shaft * deg, fmax(rule->axial_limit, 0.0) * deg);
+    case BYS_SEEN_CHAIN:
+        return "the chain does not come down to the eye at this pull";
     default:
         break;
     }
+    if (rule->model == BYS_HOLD_SHAFT)
+        return shaft_why(judge, rule, seen);
     if (rule->chain_counts && seen->chain_grip > 0.0)
         chain = bys_judge_text(judge, ", and %s of chain friction over %.1f m on the bed",
                                bys_kilonewtons(judge, seen->chain_grip), seen->grounded);
@@ -236,12 +258,14 @@ static bys_anchor_load anchor_load(bys_judge *judge, int anchor, const bys_ancho
                             .offset_rad = seen->offset,
                             .grounded_m = seen->grounded};
     load.check = (bys_strength){.item = judge->stages[0].net->anchors[anchor].id,
-                                .component = rule->component,
+                                .component = seen->across ? rule->across_component
+                                                          : rule->component,
                                 .characteristic_N = seen->characteristic,
                                 .load_factor = rule->load_factor,
                                 .design_N = seen->characteristic * rule->load_factor,
                                 .capacity_N = seen->capacity,
-                                .resistance_factor = rule->resistance_factor,
+                                .resistance_factor = seen->across ? rule->across_factor
+                                                                  : rule->resistance_factor,
                                 .utilisation = seen->utilisation,
                                 .basis = rule->basis,
                                 .source = rule->source};
@@ -255,11 +279,14 @@ static bys_anchor_load anchor_load(bys_judge *judge, int anchor, const bys_ancho
     return load;
 }
 
-bys_anchor_load bys_anchor_load_make(bys_judge *judge, int anchor, const bys_anchor_rule *rule,
-                                     const bys_anchor_worst *best, const bys_anchor_worst *out)
+bys_anchor_load bys_anchor_load_make(bys_judge *judge, int anchor, const bys_anchor_rule *intact,
+                                     const bys_anchor_rule *lost, const bys_anchor_worst *best,
+                                     const bys_anchor_worst *out)
 {
     const bool fails = best->seen && best->seen->utilisation > 1.0;
-    bys_anchor_load load = anchor_load(judge, anchor, rule, out->seen && !fails ? out : best);
+    const bys_anchor_worst *worst = out->seen && !fails ? out : best;
+    const bys_anchor_rule *rule = worst->where.lost < 0 ? intact : lost;
+    bys_anchor_load load = anchor_load(judge, anchor, rule, worst);
     const bys_anchor *a = &judge->stages[0].net->anchors[anchor];
     if (rule->model == BYS_HOLD_NONE && strcmp(rule->component, "fixed") == 0)
         load.check.verdict = BYS_REPORTED;
@@ -281,5 +308,6 @@ bys_anchor_load bys_anchor_envelope(bys_judge *judge, int anchor)
             keep_out(&out, &job->anchor_lost_out[anchor], job);
         }
     }
-    return bys_anchor_load_make(judge, anchor, &judge->rules[anchor], &best, &out);
+    return bys_anchor_load_make(judge, anchor, &judge->rules[anchor], &judge->rules_lost[anchor],
+                                &best, &out);
 }

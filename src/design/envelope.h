@@ -25,7 +25,8 @@ bys_strength bys_pieces_check(bys_judge *judge, const int *pieces, int count);
 void bys_check_settle(bys_judge *judge, bys_strength *check, const int *legs, int count);
 bys_anchor_load bys_anchor_envelope(bys_judge *judge, int anchor);
 /// Settled check from the worst case that could be checked and the worst that could not.
-bys_anchor_load bys_anchor_load_make(bys_judge *judge, int anchor, const bys_anchor_rule *rule,
-                                     const bys_anchor_worst *best, const bys_anchor_worst *out);
+bys_anchor_load bys_anchor_load_make(bys_judge *judge, int anchor, const bys_anchor_rule *intact,
+                                     const bys_anchor_rule *lost, const bys_anchor_worst *best,
+                                     const bys_anchor_worst *out);
 
 #endif

@@ -31,7 +31,17 @@ typedef struct {
     const char *source;
 } bys_piece;
 
-typedef enum { BYS_HOLD_NONE, BYS_HOLD_WEIGHT, BYS_HOLD_DRAG, BYS_HOLD_STATED } bys_hold_model;
+/// DRAG: along the bed in its heading; STATED: the resultant; SHAFT: along and across a shaft.
+typedef enum {
+    BYS_HOLD_NONE, BYS_HOLD_WEIGHT, BYS_HOLD_DRAG, BYS_HOLD_STATED, BYS_HOLD_SHAFT
+} bys_hold_model;
+
+enum { BYS_METHODS = 8 };
+/// One way to reckon a capacity; `used`: the check rests on it.
+typedef struct { const char *name; double capacity; bool used; } bys_method;
+
+/// Where an anchor lies, and the bar of the chain at its eye (m, NAN = a rope).
+typedef struct { double x, y, bar; } bys_anchor_place;
 
 /// What is known of an anchor before any case is solved.
 typedef struct {
@@ -39,7 +49,16 @@ typedef struct {
     const char *component;
     double weight, friction;      ///< N in water as credited, coefficient
     double adhesion;              ///< N, clay base: most that it holds along the bed; INFINITY
-    double capacity;              ///< N, drag or stated
+    double capacity;              ///< N, drag or stated; along the shaft
+    bool keyed;                   ///< adhesion stands in place of friction
+    double key;                   ///< N, sideways resistance of keys in sand; 0
+    double across, shaft_angle;   ///< N across the shaft, NAN = not known; rad above the bed
+    double axial_limit;           ///< rad off the shaft up to which the pull counts as along it
+    double across_factor;         ///< resistance factor across
+    const char *across_component;
+    double eye_depth, chain_pull; ///< m below the bed; N/m, su times what the chain's bar bears on
+    double drag;                  ///< m until it is set; NAN = not known
+    bys_method methods[BYS_METHODS]; int method_count;
     double uplift_limit;          ///< rad above the bed
     double offset_limit;          ///< rad
     double load_factor, resistance_factor;
@@ -50,8 +69,18 @@ typedef struct {
     const char *source;
 } bys_anchor_rule;
 
-typedef enum { BYS_SEEN_NOTHING, BYS_SEEN_OK, BYS_SEEN_UPLIFT, BYS_SEEN_OFFSET, BYS_SEEN_MISSING }
-    bys_anchor_trouble;
+/// What the records of an anchor's pull tests come to.
+typedef struct {
+    const bys_anchor_part *part;
+    double capacity, angle;       ///< N; rad, least rise of the pulls
+    const char *kind, *soil;      ///< ultimate, fractile or proof; in the records' words
+    const char *how, *missing;
+} bys_anchor_test;
+
+typedef enum {
+    BYS_SEEN_NOTHING, BYS_SEEN_OK, BYS_SEEN_UPLIFT, BYS_SEEN_OFFSET, BYS_SEEN_MISSING,
+    BYS_SEEN_ACROSS, BYS_SEEN_CHAIN
+} bys_anchor_trouble;
 
 /// One anchor in one case.
 typedef struct {
@@ -60,6 +89,8 @@ typedef struct {
     double bed_uplift;                                     ///< rad above the bed plane
     double chain_grip;                                     ///< N, friction of chain on the bed
     double characteristic, capacity, utilisation;
+    double off_shaft;                                      ///< rad between pull and shaft; NAN
+    bool across;                                           ///< the part across the shaft governs
     int lost;                                              ///< leg that is lost, -1 intact
 } bys_anchor_seen;
 
@@ -147,7 +178,8 @@ typedef struct {
     bys_environments env;
     bys_stage_set *stages; int stage_count;
     bys_piece *pieces; int piece_count, piece_capacity;
-    bys_anchor_rule *rules; int anchor_count;
+    bys_anchor_rule *rules, *rules_lost; int anchor_count; ///< intact; one leg lost
+    bys_anchor_test *tests; int test_count;
     bys_group *groups; int group_count;
     int leg_count;
     bys_job *jobs; int job_count;
@@ -185,10 +217,26 @@ void bys_state_translate(bys_state *state, const bys_stage_set *set, int from, i
 bool bys_judge_pieces(bys_judge *judge);
 bys_piece bys_piece_make(bys_judge *judge, const char *id, const bys_part *part, bool fitting);
 
-// anchor_rule.c, anchor_check.c
+// anchor_rule.c, anchor_shaft.c, anchor_test.c, anchor_check.c
 bys_anchor_rule bys_anchor_rule_make(bys_judge *judge, const bys_anchor_part *part,
-                                     bys_basis basis);
-bool bys_judge_anchors(bys_judge *judge);
+                                     bys_basis basis, const bys_anchor_place *place,
+                                     bys_factor_state state);
+/// BYS_EINPUT where a record of a pull test has faults, which are in the messages.
+bys_rc bys_judge_anchors(bys_judge *judge, bys_error *err);
+bys_anchor_place bys_anchor_place_of(const bys_judge *judge, int anchor);
+void bys_anchor_shaft_rule(bys_judge *judge, bys_anchor_rule *rule, const bys_anchor_part *part,
+                           const bys_anchor_place *place);
+void bys_anchor_plate_rule(bys_judge *judge, bys_anchor_rule *rule, const bys_anchor_part *part,
+                           const bys_anchor_place *place);
+/// Reduces the records of all parts that have some. False: faults, or out of memory.
+bool bys_judge_tests(bys_judge *judge);
+const bys_anchor_test *bys_anchor_test_of(const bys_judge *judge, const bys_anchor_part *part);
+/// Puts the first missing thing on record; later ones are left out.
+void bys_rule_lacks(bys_anchor_rule *rule, const char *what);
+void bys_rule_weaken(bys_anchor_rule *rule, bys_basis basis);
+void bys_rule_method(bys_anchor_rule *rule, const char *name, double capacity);
+/// Takes the least of the methods so far; NAN if there is none or one is not known.
+double bys_rule_least(bys_anchor_rule *rule, int first);
 /// Multiplier of the load at which a deadweight slips or lifts. force: of the leg on it (N).
 double bys_anchor_slip(const bys_anchor_rule *rule, const double force[3], const double normal[3],
                        double chain_grip);

@@ -153,8 +153,8 @@ static void look_at_anchors(const bys_judge *judge, bys_job *job, const bys_stat
         bys_anchor_seen seen;
         const double *force = state->reaction + 3 * net->anchors[a].point;
         grounded_of(set, state, &net->anchors[a], lost, &grounded, &grip);
-        bys_anchor_look(&seen, &judge->rules[a], force, net->anchors[a].heading, grounded, grip,
-                        normal);
+        bys_anchor_look(&seen, lost < 0 ? &judge->rules[a] : &judge->rules_lost[a], force,
+                        net->anchors[a].heading, grounded, grip, normal);
         if (judge->keep_pulls)
             keep_pull(job, a, lost, force, normal, net->anchors[a].heading, grounded, grip);
         seen.lost = lost;

@@ -27,7 +27,9 @@ static bys_rc prepare(bys_judge *judge, const bys_site *listed, bys_error *err)
         rc = bys_tuning_find(&judge->tuning, judge->site, judge->messages, err);
     if (!rc)
         rc = bys_judge_stages(judge, BYS_ALL_STAGES, err);
-    if (!rc && (!bys_judge_anchors(judge) || !bys_judge_pieces(judge)))
+    if (!rc)
+        rc = bys_judge_anchors(judge, err);
+    if (!rc && !bys_judge_pieces(judge))
         rc = bys_error_set(err, BYS_ENOMEM, 0, "out of memory while preparing the cases");
     return rc;
 }

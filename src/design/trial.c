@@ -44,9 +44,13 @@ bys_rc bys_trial_open(bys_trial **out, const bys_site *site, const bys_check_opt
     return rc;
 }
 
-bys_anchor_rule bys_trial_anchor_rule(bys_judge *judge, const bys_part *part)
+bys_anchor_pair bys_trial_anchor_rules(bys_judge *judge, int index, const bys_part *part)
 {
-    return bys_anchor_rule_make(judge, &part->u.anchor, part->item.basis);
+    const bys_anchor_place place = bys_anchor_place_of(judge, index);
+    const bys_anchor_part *anchor = &part->u.anchor;
+    return (bys_anchor_pair){
+        bys_anchor_rule_make(judge, anchor, part->item.basis, &place, BYS_STATE_INTACT),
+        bys_anchor_rule_make(judge, anchor, part->item.basis, &place, BYS_STATE_LOST)};
 }
 
 typedef struct {
@@ -66,7 +70,7 @@ static void keep(trial_worst *worst, const bys_anchor_seen *seen, const bys_wher
     *to = (bys_anchor_worst){room, *where};
 }
 
-bys_anchor_load bys_trial_anchor(bys_judge *judge, int index, const bys_anchor_rule *rule)
+bys_anchor_load bys_trial_anchor(bys_judge *judge, int index, const bys_anchor_pair *rules)
 {
     trial_worst worst = {.best = {NULL, {NULL, -1}}, .out = {NULL, {NULL, -1}}};
     const int unverified = judge->out->unverified_checks;
@@ -79,14 +83,14 @@ bys_anchor_load bys_trial_anchor(bys_judge *judge, int index, const bys_anchor_r
             bys_anchor_seen seen;
             if (pull->anchor != index || (pull->lost >= 0 && !judge->lost_demanded))
                 continue;
-            bys_anchor_look(&seen, rule, pull->force, pull->heading, pull->grounded,
+            bys_anchor_look(&seen, pull->lost < 0 ? &rules->intact : &rules->lost, pull->force, pull->heading, pull->grounded,
                             pull->chain_grip, pull->normal);
             seen.lost = pull->lost;
             keep(&worst, &seen, &where);
         }
     }
-    const bys_anchor_load load =
-        bys_anchor_load_make(judge, index, rule, &worst.best, &worst.out);
+    const bys_anchor_load load = bys_anchor_load_make(judge, index, &rules->intact, &rules->lost,
+                                                      &worst.best, &worst.out);
     judge->out->unverified_checks = unverified;
     return load;
 }

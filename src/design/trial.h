@@ -17,10 +17,12 @@ bys_rc bys_trial_open(bys_trial **out, const bys_site *site, const bys_check_opt
                       bys_messages *messages, bys_error *err);
 void bys_trial_free(bys_trial *trial);
 
-/// As bys_judge_anchors would judge `part` in the place of that anchor.
-bys_anchor_rule bys_trial_anchor_rule(bys_judge *judge, const bys_part *part);
-/// The check of an anchor with that rule under every demanded pull on anchor `index`.
-bys_anchor_load bys_trial_anchor(bys_judge *judge, int index, const bys_anchor_rule *rule);
+/// What is known of an anchor, with the rules' factors intact and with one leg lost.
+typedef struct { bys_anchor_rule intact, lost; } bys_anchor_pair;
+/// As bys_judge_anchors would judge `part` in the place of anchor `index`.
+bys_anchor_pair bys_trial_anchor_rules(bys_judge *judge, int index, const bys_part *part);
+/// The check of an anchor with those rules under every demanded pull on anchor `index`.
+bys_anchor_load bys_trial_anchor(bys_judge *judge, int index, const bys_anchor_pair *rules);
 /// The check of `part` in the place of piece `index` at the piece's largest demanded tension. A
 /// chain or rope is judged by its own strength and reductions; the id stays that of the piece.
 bys_strength bys_trial_piece(bys_judge *judge, int index, const bys_part *part);

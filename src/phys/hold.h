@@ -126,6 +126,8 @@ double bys_chain_clay_resistance(double d, double su, double nc);
 double bys_key_sand(double depth, double width, double phi, double unit_weight);
 /// In place of base friction. faces: 2 to 4, how many times su the front takes.
 double bys_key_clay(double depth, double width, double area, double faces, double su);
+/// Pressure (Pa) that lets the tip of a key into sand at that depth.
+double bys_key_tip_sand(double depth, double phi, double unit_weight);
 /// Undrained bearing pressure (Pa) under a base B x L (B <= L) at depth d.
 double bys_bearing_clay(double su, double width, double length, double depth);
 

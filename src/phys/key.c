@@ -14,8 +14,11 @@
 //           3. The pull's line of action must pass the middle third of the base.
 // SOURCE    passive wedge 0.5 Kp g z^2 B: earth pressure theory [derived]; clay 2 to 4 su z B plus
 //           su A on the plane of the tips [memory]
+//           tip in sand: Nq = exp(pi tan phi) Kp of bearing theory [memory]; width of the tip left
+//           out
 //           5.14 su (1 + 0.2 B/L)(1 + 0.2 D/B) [memory]
 #include "phys/hold.h"
+#include "phys/phys.h"
 
 #include <math.h>
 
@@ -23,6 +26,12 @@ double bys_key_sand(double depth, double width, double phi, double unit_weight)
 {
     const double kp = (1.0 + sin(phi)) / (1.0 - sin(phi));
     return 0.5 * kp * unit_weight * depth * depth * width;
+}
+
+double bys_key_tip_sand(double depth, double phi, double unit_weight)
+{
+    const double kp = (1.0 + sin(phi)) / (1.0 - sin(phi));
+    return exp(BYS_PI * tan(phi)) * kp * unit_weight * depth;
 }
 
 double bys_key_clay(double depth, double width, double area, double faces, double su)

@@ -151,6 +151,12 @@ typedef enum {
     BYS_DRAG_HEAVY_HINGED_28,
     BYS_DRAG_WIDE_HINGED,       ///< stockless-bar hinged wide fluke
     BYS_DRAG_FIXED_FLUKE,       ///< fixed-fluke high efficiency
+    BYS_DRAG_CAST_CLAW,         ///< one-piece cast claw; sand: not without a test
+    BYS_DRAG_WIDE_HINGED_SHARP, ///< the wide hinged, sharp and narrow
+    BYS_DRAG_FIXED_HOOKED,      ///< fixed fluke, hooked version for mud
+    BYS_DRAG_FIXED_SHARP,       ///< fixed fluke, sharpened for hard soil
+    BYS_DRAG_LARGE_FLUKE,       ///< very large flukes for mud; sand: not used
+    BYS_DRAG_STABILISED,        ///< stabilised high-efficiency twin fluke
     BYS_DRAG_CLASS_COUNT
 } bys_drag_class;
 typedef enum { BYS_BED_MUD, BYS_BED_SAND } bys_drag_bed;
@@ -158,11 +164,21 @@ const char *bys_drag_class_name(bys_drag_class c);   ///< spelling used in the s
 /// H = H_R (m/4536 kg)^b in N. below_range: mass outside 100 kg to 20 t (extrapolated).
 double bys_drag_anchor_capacity(bys_drag_class c, bys_drag_bed bed, double mass,
                                 bool *out_of_range);
+/// How deep its fluke tip digs, and how far it drags until it holds that much, in fluke lengths;
+/// NAN where nothing is known.
+double bys_drag_penetration(bys_drag_class c, bys_drag_bed bed);
+double bys_drag_distance(bys_drag_class c, bys_drag_bed bed);
 /// high efficiency classes take the larger factor of UFC 4-159-03 Table 3-7.
 bool bys_drag_class_high_efficiency(bys_drag_class c);
 
 /// Sliding coefficient of chain or wire rope on the bed (API RP 2SK, memory).
 double bys_bed_friction(bool chain);
+
+// ---- base_friction.c -------------------------------------------------------------------------
+
+/// Friction of a block that was lowered onto the bed. base: "concrete" or "steel"; soil as the site
+/// file names it. NAN: no row for that soil.
+double bys_base_friction(const char *base, const char *soil);
 
 // ---- strength.c: lines by open standards -----------------------------------------------------
 
@@ -172,5 +188,21 @@ double bys_chain_stud_proof(int grade, double d);
 double bys_chain_stud_mass(double d);
 /// Short/long link: break = (pi/2) d^2 * mean stress (Pa).
 double bys_chain_link_break(double d, double stress);
+/// Offshore chain of grade 3 (R3), 35 (R3S), 4 (R4): break and proof load (N); kg/m.
+double bys_chain_offshore_break(int grade, double d);
+double bys_chain_offshore_proof(int grade, double d, bool stud);
+double bys_chain_studless_mass(double d);
+
+// ---- line_wear.c: what is left of a line's strength ------------------------------------------
+
+/// Share left at a knot or splice by name; knot: whether it is one. NAN: not known.
+double bys_ends_share(const char *name, bool *knot);
+/// Share left of a bar of diameter d (m) that is `now` thick and loses `rate` m a year.
+double bys_bar_share(double d, double now, double rate, double years);
+/// Share left after `years` when `loss` of what is there is lost each year.
+double bys_aged_share(double loss, double years);
+typedef enum { BYS_CHAIN_GOOD, BYS_CHAIN_FAIR, BYS_CHAIN_POOR } bys_chain_state;
+/// From measured over original diameter.
+bys_chain_state bys_chain_wear_state(double share);
 
 #endif

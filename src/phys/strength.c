@@ -13,6 +13,8 @@
 // SOURCE    stud link: ISO 1704 / IACS UR A1, form [memory]; checked within 0.1 % against a reprint
 //           of the table on six sizes from 1/2 to 1 7/8 in [read].
 //           mass: fitted to the same reprint. [derived]
+//           offshore chain: IACS UR W22; break agrees with a reprint of 34, 50 and 70 mm within 1 kN
+//           [read in a reprint]; studless mass [memory]
 //           two legs: definition of the grades in EN 818-7. [read]
 #include "phys/phys.h"
 
@@ -50,6 +52,31 @@ double bys_chain_stud_proof(int grade, double d)
 double bys_chain_stud_mass(double d)
 {
     return 21900.0 * d * d;
+}
+
+static double offshore(double factor, double d)
+{
+    return factor * 1e3 * stud_size(d);
+}
+
+// kN per unit of X, by grade.
+double bys_chain_offshore_break(int grade, double d)
+{
+    return offshore(grade == 3 ? 0.0223 : grade == 35 ? 0.0249 : grade == 4 ? 0.0274 : NAN, d);
+}
+
+double bys_chain_offshore_proof(int grade, double d, bool stud)
+{
+    return offshore(grade == 3    ? 0.0156
+                    : grade == 35 ? (stud ? 0.0180 : 0.0174)
+                    : grade == 4  ? (stud ? 0.0216 : 0.0192)
+                                  : NAN,
+                    d);
+}
+
+double bys_chain_studless_mass(double d)
+{
+    return 20000.0 * d * d;
 }
 
 double bys_chain_link_break(double d, double stress)

@@ -17,7 +17,9 @@ static bys_anchor_rule rule(void)
     judge.site = &hand.site;
     if (!judge.arena)
         judge.arena = bys_arena_new();
-    return bys_anchor_rule_make(&judge, &hand.anchor.u.anchor, hand.anchor.item.basis);
+    static const bys_anchor_place place = {0.0, 0.0, NAN};
+    return bys_anchor_rule_make(&judge, &hand.anchor.u.anchor, hand.anchor.item.basis, &place,
+                                BYS_STATE_INTACT);
 }
 
 static bys_anchor_seen look(const bys_anchor_rule *r, double h, double v, double bearing)

@@ -49,7 +49,8 @@ START_TEST(gear_as_laid_gives_its_own_rows) // derived: the same loads, the same
         const int unverified = trial->design.unverified_checks;
         for (int l = 0; l < trial->design.leg_count; l++) {
             const bys_leg_result *leg = &trial->design.legs[l];
-            const bys_anchor_rule rule = bys_trial_anchor_rule(&trial->judge, &hand.anchor);
+            const bys_anchor_pair rule =
+                bys_trial_anchor_rules(&trial->judge, leg->anchor_index, &hand.anchor);
             const bys_anchor_load load = bys_trial_anchor(&trial->judge, leg->anchor_index, &rule);
             same_check(&load.check, &leg->anchor.check);
             expect_close(load.vertical_N, leg->anchor.vertical_N, 0.0);
@@ -76,7 +77,7 @@ START_TEST(another_anchor_as_a_run_with_it) // derived: an anchor point does not
     bys_trial *small = open_trial();
     bys_part big = hand.anchor;
     big.u.anchor.mass = 9000.0;
-    const bys_anchor_rule rule = bys_trial_anchor_rule(&small->judge, &big);
+    const bys_anchor_pair rule = bys_trial_anchor_rules(&small->judge, 0, &big);
     const bys_anchor_load tried = bys_trial_anchor(&small->judge, 0, &rule);
     hand.anchor = big;
     bys_trial *run = open_trial();
