@@ -11,7 +11,8 @@
 /// One row of a file of positions.
 typedef struct {
     const char *name, *time;
-    double x, y;       ///< m
+    double x, y;       ///< m in the site's plane; as read: in the site's frame; NAN
+    double lat, lon;   ///< deg, as read; NAN
     double tension;    ///< N; NAN
     bys_place place;
     int anchor, leg;   ///< what it was matched to; -1. leg: only when a leg was named
@@ -20,6 +21,8 @@ typedef struct {
 typedef struct {
     bys_position *items;
     int count, capacity;
+    const char *datum; ///< of lat and lon; "" = WGS 84
+    bys_place datum_place;
 } bys_positions;
 
 typedef struct {
@@ -37,6 +40,15 @@ typedef struct {
 // positions.c
 /// False after a fault, which is told.
 bool bys_positions_read(bys_aslaid_work *work, const char *path);
+
+/// One empty row more, NULL when out of memory or when there are too many.
+bys_position *bys_position_add(bys_aslaid_work *work, bys_place place);
+// positions_gpx.c
+/// Waypoints of a GPX file; faults are told.
+void bys_positions_gpx(bys_aslaid_work *work, const char *bytes, size_t size, int file);
+// positions_frame.c
+/// Takes what was read into the site's plane; faults are told.
+void bys_positions_place(bys_aslaid_work *work);
 
 // aslaid_match.c
 /// Fills anchors, strays and counts. False after a fault, which is told.

@@ -16,6 +16,7 @@
 #include <string.h>
 
 static const double same_place = 0.5;              // m, as for anchors that legs share
+static const double far_off = 1000.0;            // m
 static const double round_box = 5.0;               // m
 static const double half_box[2] = {6.096, 3.048};  // m, 40 ft x 20 ft
 
@@ -85,6 +86,12 @@ static void match_names(bys_aslaid_work *work)
 static void take_position(bys_aslaid_work *work, const bys_position *p)
 {
     bys_laid_anchor *a = &work->result.anchors[p->anchor];
+    const double far = hypot(p->x - a->design_x_m, p->y - a->design_y_m);
+    if (far > far_off)
+        bys_messages_add(work->messages, BYS_FAULT, BYS_M_position_row, p->place,
+                         "position \"%.60s\" lies %.1f km from its anchor; is it in the frame of "
+                         "the site, and are its two numbers in their order?", p->name,
+                         far / 1000.0);
     if (!a->surveyed) {
         a->surveyed = true;
         a->name = p->name;

@@ -120,6 +120,7 @@ typedef struct {
     const char *bytes;
     size_t size;
     int elements; // opened so far
+    bool texts;   // keep what stands in elements
     bool stopped; // a fault was reported
     bool failed;  // out of memory
 } builder;
@@ -205,6 +206,15 @@ static void refuse(builder *b, bys_place place, int code, const char *words)
     b->stopped = true;
 }
 
+static void add_text(builder *b, const char *more)
+{
+    bys_xml_node *node = b->current;
+    if (!b->texts || !node)
+        return;
+    node->text = bys_arena_format(b->arena, "%s%s", node->text ? node->text : "", more);
+    b->failed = b->failed || !node->text;
+}
+
 static void take(builder *b, xmlTextReaderPtr reader)
 {
     bys_place near = {b->file, xmlTextReaderGetParserLineNumber(reader), 1};
@@ -226,17 +236,22 @@ static void take(builder *b, xmlTextReaderPtr reader)
     case XML_READER_TYPE_ENTITY_REFERENCE:
         refuse(b, near, BYS_M_xml_instruction, "entities are not taken; write the text itself");
         break;
+    case XML_READER_TYPE_TEXT:
+    case XML_READER_TYPE_CDATA:
+        add_text(b, (const char *)xmlTextReaderConstValue(reader));
+        break;
     default: // text and instructions are reported when the places are found
         break;
     }
 }
 
-bys_xml_node *bys_xml_read(bys_arena *arena, const char *bytes, size_t n, int file,
-                           bys_messages *messages)
+static bys_xml_node *read_tree(bys_arena *arena, const char *bytes, size_t n, int file,
+                               bool texts, bys_messages *messages)
 {
     if (!sound(bytes, n, file, messages))
         return NULL;
-    builder b = {.arena = arena, .messages = messages, .file = file, .bytes = bytes, .size = n};
+    builder b = {.arena = arena, .messages = messages, .file = file, .bytes = bytes, .size = n,
+                 .texts = texts};
     xmlTextReaderPtr reader =
         xmlReaderForMemory(bytes, (int)n, NULL, "UTF-8",
                            XML_PARSE_NONET | XML_PARSE_COMPACT | XML_PARSE_BIG_LINES);
@@ -255,10 +270,27 @@ bys_xml_node *bys_xml_read(bys_arena *arena, const char *bytes, size_t n, int fi
                          b.failed ? "out of memory while reading it" : "the XML cannot be read");
         return NULL;
     }
-    if (b.stopped)
-        return NULL;
-    bys_xml_places(b.root, bytes, n, file, messages);
-    return b.root;
+    return b.stopped ? NULL : b.root;
+}
+
+bys_xml_node *bys_xml_read(bys_arena *arena, const char *bytes, size_t n, int file,
+                           bys_messages *messages)
+{
+    bys_xml_node *root = read_tree(arena, bytes, n, file, false, messages);
+    if (root)
+        bys_xml_places(root, bytes, n, file, messages);
+    return root;
+}
+
+bys_xml_node *bys_xml_read_text(bys_arena *arena, const char *bytes, size_t n, int file,
+                                bys_messages *messages)
+{
+    bys_messages *unsaid = NULL; // text between elements is no fault here
+    bys_xml_node *root = read_tree(arena, bytes, n, file, true, messages);
+    if (root && bys_messages_new(&unsaid) == BYS_OK)
+        bys_xml_places(root, bytes, n, file, unsaid);
+    bys_messages_free(unsaid);
+    return root;
 }
 
 const bys_xml_attr *bys_xml_find(const bys_xml_node *node, const char *name)

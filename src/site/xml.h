@@ -27,6 +27,7 @@ typedef struct bys_xml_node {
     const struct bys_element_rule *rule; ///< NULL: unknown, and what it holds is not read
     unsigned long long seen, told; ///< children by row: met, met twice and reported
     bys_xml_attr *attrs;
+    const char *text; ///< what stands in it, by bys_xml_read_text only; NULL
     struct bys_xml_node *parent, *first, *last, *next;
     struct bys_xml_node *order; ///< next in document order
 } bys_xml_node;
@@ -41,6 +42,10 @@ char *bys_file_bytes(bys_arena *arena, const char *path, size_t *size, int file,
 /// Tree of n bytes of XML, or NULL after a fault. No DTD, entity, XInclude or network access.
 bys_xml_node *bys_xml_read(bys_arena *arena, const char *bytes, size_t n, int file,
                            bys_messages *messages);
+
+/// The same for formats that hold text in elements: it is kept, each element's in one piece.
+bys_xml_node *bys_xml_read_text(bys_arena *arena, const char *bytes, size_t n, int file,
+                                bys_messages *messages);
 
 const bys_xml_attr *bys_xml_find(const bys_xml_node *node, const char *name);
 

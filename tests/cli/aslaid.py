@@ -4,6 +4,7 @@
 floats-after.xml: L04 to L06, anchors 51.8 m beyond the ends of 120 m, the lines 20 m apart about x = -60 m.
 Offsets by hand: derived. Limits of a tenth and a fifth, box of 5 m: common practice, no source."""
 import math
+import re
 import sys
 
 from runs import Runs
@@ -96,6 +97,60 @@ runs.check("both are named, with the nearest name and anchor", [stray] * (
 near("the distance", [("m", stray["L15/N"]["distance_m"], math.hypot(1, 0.8))])
 value, _, _ = laid("no anchor is without a position: a stray one does not matter", *places(), "harbour,900,900",
                    statuses=(0,))
+
+# On the Earth. Near the origin, with the radii of curvature of WGS 84 (6378137 m, 1/298.257223563; from
+# memory): north M = a (1 - e2) / (1 - e2 sin2)^1.5 a radian, east N cos = a cos / sqrt(1 - e2 sin2). Derived.
+FRAME, LAT, LON = '<frame kind="local" north="grid"/>', -41.2, 173.1
+A, E2 = 6378137.0, 2 / 298.257223563 - 298.257223563 ** -2
+S2 = math.sin(math.radians(LAT)) ** 2
+NORTH = A * (1 - E2) / (1 - E2 * S2) ** 1.5 * math.pi / 180
+EAST = A / math.sqrt(1 - E2 * S2) * math.cos(math.radians(LAT)) * math.pi / 180
+earth = runs.reworked("earth.xml", "floats-after.xml", lambda t: t.replace(
+    FRAME, f'<frame kind="local" north="true" origin-lat="{LAT} deg" origin-lon="{LON} deg" datum="WGS 84"/>'))
+spots = {f"{line}-{end}": (LAT + y / NORTH, LON + x / EAST) for line in X
+         for end, x, y in (("N", X[line], 111.8), ("S", X[line], -111.8))}
+spots["L05-N"] = (LAT + 114.2 / NORTH, LON - 29 / EAST)
+rows = [f"{n},{lat:.9f},{lon:.9f}" for n, (lat, lon) in spots.items()]
+_, anchors, _ = laid("latitude and longitude", *rows, site=earth, head="id,lat [deg],lon [deg]\n")
+near("offsets by the radii of curvature", [
+    (i, a["offset_m"], 2.6 if i.startswith("L05/N") else 0) for i, a in anchors.items()], 2e-3)
+gpx = runs.put("boat.gpx", '<?xml version="1.0"?>\n<gpx version="1.1" creator="plotter (invented)" '
+               'xmlns="http://www.topografix.com/GPX/1/1">\n<metadata><name>today</name></metadata>\n' + "".join(
+                   f'<wpt lat="{lat:.9f}" lon="{lon:.9f}"><time>2026-11-25T08:00:00Z</time><name>{n}</name></wpt>\n'
+                   for n, (lat, lon) in spots.items()) + "</gpx>\n")
+other = runs.parsed("the same as waypoints", runs.run(earth, gpx, "--json", *few), 0, 1)
+near("have the same offsets", [(a["id"], a["offset_m"], anchors[a["id"]]["offset_m"]) for a in other["anchors"]],
+     1e-9)
+runs.check("and their time", [a["time"] for a in other["anchors"] if a["time"] != "2026-11-25T08:00:00Z"])
+_, shifted, _ = laid("the numbers on another datum", *rows, site=earth, head="# datum: NZGD49\nid,lat [deg],lon [deg]\n")
+# NZGD49 lies about 190 m from WGS 84 in the north of the South Island (LINZ: "up to 200 m"; from memory)
+runs.check("lie elsewhere", [a for a in shifted.values() if not 150 < a["offset_m"] < 230][:1])
+
+# EPSG:2193 on its central meridian: 1 m of ground is 0.9996 m of the grid (LINZS25002; from memory).
+def to_grid(text):
+    text = text.replace(FRAME, '<frame kind="projected" epsg="2193" north="grid"/>')
+    def shift(m):
+        return f'x="{1600000 + float(m[1])} m" y="{5440000 + float(m[2])} m"'
+    return re.sub(r'(?<= )x="(-?[0-9.]+) m" y="(-?[0-9.]+) m"', shift, text)
+grid = runs.reworked("grid.xml", "floats-after.xml", to_grid)
+rows = [f"{line}/{end},{1600000 + 0.9996 * (-60 / 0.9996 + X[line] + 60):.4f},{5440000 + s * 0.9996 * 111.8:.4f}"
+        for line in X for end, s in (("N", 1), ("S", -1))]
+_, anchors, _ = laid("easting and northing", *rows, site=grid)
+near("offsets with the scale taken out", [(i, a["offset_m"], 0) for i, a in anchors.items()], 2e-3)
+
+for name, place, text, want in (
+        ("no place on the Earth", bay, "id,lat [deg],lon [deg]\nL05/N,-41,173\n", "no place on the Earth"),
+        ("swapped", earth, "id,lat [deg],lon [deg]\nL05/N,173.1,-41.2\n", ":2:7: E0207"),
+        ("far away", earth, "id,lat [deg],lon [deg]\nL05/N,-42.2,173.1\n", "km from its anchor"),
+        ("both pairs", earth, "id,lat [deg],lon [deg],x [m],y [m]\n", "keep one pair"),
+        ("lon missing", earth, "id,lat [deg]\n", "the column lon is missing"),
+        ("unknown datum", earth, "# datum: GDA1820\nid,lat [deg],lon [deg]\nL05/N,-41.2,173.1\n", ":1:3: E0885"),
+        ("datum for x and y", bay, "# datum: GDA2020\n" + HEAD + "L05/N,-30,111\n", "a datum is named"),
+        ("XML, not GPX", earth, "<kml/>", "not GPX"),
+        ("broken XML", earth, "<gpx><wpt>", "not well formed"),
+        ("GPX without numbers", earth, "<gpx>\n<wpt lat='x' lon='1'/></gpx>", ":2:6: E0884"),
+        ("GPX with a DOCTYPE", earth, "<!DOCTYPE gpx><gpx/>", "DOCTYPE")):
+    runs.expect(f"fault: {name}", runs.run(place, runs.put("bad.csv", text), *few), 65, want, "byssus: bad.csv: ")
 
 for name, text, want in (
         ("decimal comma", HEAD + "L05/N,-30,0,111\n", ":2:1: E0884"),

@@ -42,6 +42,11 @@ class Runs:
             text = text.replace(old, new)
         return self.put(f"changed-{site}", text)
 
+    def reworked(self, name, site, rework):
+        """A copy of a demo site under another name, its text given through `rework`."""
+        with open(self.site(site), encoding="utf-8") as file:
+            return self.put(name, rework(file.read()))
+
     def read(self, *path):
         with open(os.path.join(self.here, *path), "rb") as file:
             return file.read()
