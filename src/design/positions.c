@@ -11,7 +11,9 @@
 #include <math.h>
 #include <string.h>
 
-enum { COLUMN_ID, COLUMN_X, COLUMN_Y, COLUMN_LAT, COLUMN_LON, COLUMN_TENSION, COLUMN_TIME, COLUMNS };
+enum {
+    COLUMN_ID, COLUMN_X, COLUMN_Y, COLUMN_LAT, COLUMN_LON, COLUMN_TENSION, COLUMN_TIME, COLUMNS
+};
 enum { MOST_FIELDS = 16, MOST_ROWS = 20000 };
 static const struct {
     const char *name;
@@ -56,7 +58,8 @@ static void unknown_column(const sheet *s, const char *name, bys_place place)
     const char *best = bys_near_best(&near);
     bys_messages_add(s->work->messages, BYS_FAULT, BYS_M_position_column, place,
                      "there is no column \"%.60s\"; %s%s%s", name,
-                     best ? "did you mean \"" : "they are id, x [m], y [m] or lat [deg], lon [deg], tension [kN], time",
+                     best ? "did you mean \"" : "they are id, x [m], y [m] or lat [deg], lon [deg], "
+                                                "tension [kN], time",
                      best ? best : "", best ? "\"?" : "");
 }
 
