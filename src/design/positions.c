@@ -58,8 +58,8 @@ static void unknown_column(const sheet *s, const char *name, bys_place place)
     const char *best = bys_near_best(&near);
     bys_messages_add(s->work->messages, BYS_FAULT, BYS_M_position_column, place,
                      "there is no column \"%.60s\"; %s%s%s", name,
-                     best ? "did you mean \"" : "they are id, x [m], y [m] or lat [deg], lon [deg], "
-                                                "tension [kN], time",
+                     best ? "did you mean \"" : "they are id, x [m], y [m] or lat [deg], lon [deg],"
+                                                " tension [kN], time",
                      best ? best : "", best ? "\"?" : "");
 }
 
