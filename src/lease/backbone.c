@@ -193,6 +193,8 @@ static bool add_end_floats(bys_expansion *x, const bys_line_plan *plan, const by
             return false;
         x->net->floats[f].line = line;
         x->net->floats[f].at_end = true;
+        x->net->floats[f].axis[0] = sin(plan->heading);
+        x->net->floats[f].axis[1] = cos(plan->heading);
     }
     return true;
 }
@@ -220,6 +222,8 @@ static bool add_floats(bys_expansion *x, const bys_line_plan *plan, const row *r
             if (f < 0)
                 return false;
             x->net->floats[f].line = line;
+            x->net->floats[f].axis[0] = sin(plan->heading);
+            x->net->floats[f].axis[1] = cos(plan->heading);
         }
     }
     return true;
@@ -234,8 +238,11 @@ static bool add_gear(bys_expansion *x, const bys_line_plan *plan, const stations
     for (int k = 0; k < plan->gear_count; k++) {
         const bys_pattern *p = &plan->gear[k];
         const row r = row_of(x, plan, p);
+        const bys_gear_part *gear = &p->part->u.gear;
         const bys_gear_values *values =
-            bys_gear_at(&p->part->u.gear, bys_stage_gear(x->stage));
+            bys_gear_on(gear, bys_stage_gear(x->stage), plan->id, plan->block->item.id);
+        const bys_drag_law law = bys_gear_law(gear, values);
+        const double file = p->shelter ? bys_gear_file_relief(&law, values, r.n, r.step) : 0.0;
         share_out(share, at, &r);
         for (int i = 0; i < at->n; i++) {
             if (share[i] <= 0.0)
@@ -247,7 +254,11 @@ static bool add_gear(bys_expansion *x, const bys_line_plan *plan, const stations
                 .point = points[i],
                 .count = share[i],
                 .axis = {sin(plan->heading), cos(plan->heading)},
-                .line = line};
+                .line = line,
+                .lawful = true,
+                .law = law,
+                .swing_relief = bys_gear_swing_relief(gear),
+                .file_relief = file};
             if (!set.id || bys_network_gear(x->net, &set) < 0)
                 return false;
         }

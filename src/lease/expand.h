@@ -61,6 +61,17 @@ double bys_lump_weight(const bys_expansion *x, double mass, double density);
 /// Largest strain that the section survives: strength/EA, or 0.30 where the strength is not stated.
 double bys_section_limit_strain(const bys_section *section);
 
+/// Drag law of gear with these values.
+bys_drag_law bys_gear_law(const bys_gear_part *gear, const bys_gear_values *values);
+/// Share of the upright drag that the gear's swing is credited with; 0 without credit.
+static inline double bys_gear_swing_relief(const bys_gear_part *gear)
+{
+    return gear->swing_credit > 0.0 ? 1.0 - gear->swing_credit : 0.0;
+}
+/// Share (0 to 0.5) of the drag that a file of pieces `spacing` m apart saves in a current along it.
+double bys_gear_file_relief(const bys_drag_law *law, const bys_gear_values *values, int pieces,
+                            double spacing);
+
 /// Where a leg goes.
 typedef struct {
     const bys_leg_spec *spec;

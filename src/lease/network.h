@@ -4,6 +4,7 @@
 #ifndef BYS_NETWORK_H
 #define BYS_NETWORK_H
 
+#include "phys/drag_law.h"
 #include "phys/phys.h"
 #include "site/site.h"
 
@@ -57,6 +58,7 @@ typedef struct {
     int line;            ///< -1
     bool at_end;         ///< an end float
     int shelter;         ///< as in bys_section
+    double axis[2];      ///< unit vector along the line in plan; 0,0 if none
 } bys_float_set;
 
 /// Gear of one kind hung at one point, at this Network's stage.
@@ -69,6 +71,10 @@ typedef struct {
     double axis[2];      ///< unit vector along the backbone in plan, for panels; 0,0 if none
     int line;
     int shelter;         ///< as in bys_section
+    bool lawful;         ///< `law` holds; else the values' coefficient does
+    bys_drag_law law;
+    double swing_relief; ///< share of the upright drag that does not load the legs; 0
+    double file_relief;  ///< share of it saved in a current along the line; 0
 } bys_gear_set;
 
 /// A prism of buoyancy standing on a body point: raft pontoons are cut into several.
@@ -78,6 +84,10 @@ typedef struct {
     double height;       ///< m
     double width_x, width_y; ///< m, projected width seen along body x and along body y
     double cd;           ///< current drag on the wetted projected area
+    double end_ratio;    ///< coefficient seen along body x over that; 0 = the same
+    double draft;        ///< m, of the raft at rest: the bed raises the drag square to its sides; 0 = not
+    double friction;     ///< wetted skin over end area, times the fouling; 0 = none
+    double skin;         ///< m, length of that skin
     double reflect_x, reflect_y; ///< m of outer raft side facing +-x and +-y carried by this prism,
                                  ///< for reflected-wave drift (already shared: sum = side length)
     double cs;           ///< wind shape coefficient on the freeboard

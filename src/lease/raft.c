@@ -8,6 +8,7 @@
 // Reflected-wave drift is shared evenly over the prisms: its sum is that of the side, its moment
 // nil.
 #include "lease/expand.h"
+#include "phys/sea_loads.h"
 
 #include <math.h>
 
@@ -31,7 +32,40 @@ static int local_point(bys_expansion *x, int body, const char *id, double px, do
     return bys_network_body_point(x->net, id, body, at);
 }
 
-static bool add_prisms(bys_expansion *x, int body, const bys_raft_part *r) {
+/// What a hull record adds: pontoons behind one another count half where the gap between them is
+/// less than their width (the mean over the row, the same from both sides), friction of the skin.
+static void put_hull(bys_prism *prism, const bys_raft_part *r, double draft, double gap) {
+    if (!r->hull_law)
+        return;
+    const double open = (gap - r->pontoon_width) / r->pontoon_width;
+    double sum = 0.0;
+    for (int p = 0; p < r->pontoons; p++)
+        sum += bys_pontoon_row((size_t)p, open);
+    prism->cd *= sum / r->pontoons;
+    prism->end_ratio = r->cd_end / prism->cd;
+    prism->draft = draft;
+    prism->skin = r->pontoon_length;
+    prism->friction = r->friction_factor * (2.0 * draft + r->pontoon_width) * r->pontoon_length /
+                      (r->pontoon_width * draft);
+}
+
+/// Beams across the raft: what is under water meets the current, what is above it the wind.
+static bool add_beams(bys_expansion *x, int body, const bys_raft_part *r) {
+    for (int i = 0; i < r->beams; i++) {
+        const double px = ((i + 0.5) / r->beams - 0.5) * r->length;
+        const bys_prism beam = {
+            .point = local_point(x, body, "", px, 0.0, r->beam_level - r->pontoon_height),
+            .height = r->beam_height,
+            .width_x = r->beam_length,
+            .cd = r->beam_cd,
+            .cs = r->cs_deck};
+        if (beam.point < 0 || bys_network_prism(x->net, &beam) < 0)
+            return false;
+    }
+    return true;
+}
+
+static bool add_prisms(bys_expansion *x, int body, const bys_raft_part *r, double draft) {
     const int along = (int)fmax(4.0, ceil(r->pontoon_length / 2.5));
     const int across = r->pontoons >= 4 ? 1 : (3 + r->pontoons) / r->pontoons;
     const int total = r->pontoons * along * across;
@@ -42,7 +76,7 @@ static bool add_prisms(bys_expansion *x, int body, const bys_raft_part *r) {
         for (int i = 0; i < along * across; i++) {
             const double px = (i % along + 0.5) * dx - 0.5 * r->pontoon_length;
             const double py = middle + (i / along + 0.5) * dy - 0.5 * r->pontoon_width;
-            const bys_prism prism = {.point = local_point(x, body, "", px, py, -r->pontoon_height),
+            bys_prism prism = {.point = local_point(x, body, "", px, py, -r->pontoon_height),
                                      .waterplane = dx * dy,
                                      .height = r->pontoon_height,
                                      .width_x = dy / along,
@@ -51,6 +85,8 @@ static bool add_prisms(bys_expansion *x, int body, const bys_raft_part *r) {
                                      .reflect_x = r->width / total,
                                      .reflect_y = r->length / total,
                                      .cs = r->cs_deck};
+            prism.end_ratio = r->cd_hull > 0.0 ? r->cd_end / r->cd_hull : 0.0;
+            put_hull(&prism, r, draft, gap);
             if (prism.point < 0 || bys_network_prism(x->net, &prism) < 0)
                 return false;
         }
@@ -62,15 +98,19 @@ static bool add_gear(bys_expansion *x, int body, const bys_raft_part *r, const c
     const bys_part *part = *r->gear ? bys_site_part(x->site, r->gear) : NULL;
     if (!part || part->kind != BYS_PART_GEAR || r->gear_count <= 0)
         return true;
+    const bys_gear_values *values = bys_gear_at(&part->u.gear, bys_stage_gear(x->stage));
+    const bys_drag_law law = bys_gear_law(&part->u.gear, values);
     for (int i = 0; i < 9; i++) {
         const bys_gear_set set = {.id = bys_arena_format(x->scratch, "%s/gear%d", id, i + 1),
                                   .part = part,
-                                  .values =
-                                      bys_gear_at(&part->u.gear, bys_stage_gear(x->stage)),
+                                  .values = values,
                                   .point = local_point(x, body, "", (i / 3 - 1) * r->length / 3.0,
                                                        (i % 3 - 1) * r->width / 3.0, 0.0),
                                   .count = r->gear_count / 9.0,
-                                  .line = -1};
+                                  .line = -1,
+                                  .lawful = true,
+                                  .law = law,
+                                  .swing_relief = bys_gear_swing_relief(&part->u.gear)};
         if (!set.id || set.point < 0 || bys_network_gear(x->net, &set) < 0)
             return false;
     }
@@ -95,5 +135,5 @@ bool bys_expand_raft(bys_expansion *x, int body, const bys_part *part, const cha
                          "%s would sink at stage '%s': raft and gear need %.2f m of pontoon, its "
                          "pontoons are %.2f m high; add pontoons or take gear off",
                          id, x->stage ? x->stage->item.id : "", draft, r->pontoon_height);
-    return add_prisms(x, body, r) && add_gear(x, body, r, id);
+    return add_prisms(x, body, r, draft) && add_beams(x, body, r) && add_gear(x, body, r, id);
 }

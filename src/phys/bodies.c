@@ -17,12 +17,14 @@
 //              left out.
 //           4. Float at the surface: wave making adds up to 0.5 above a Froude number of 0.3; the
 //              full 0.5 is taken from 0.35 on, straight between (judgement on a weak source).
-//           5. A barrel dragged under takes its full diameter: wetted = diameter, and no wave making.
+//           5. A barrel dragged under takes its full diameter: wetted = diameter, and no wave making,
+//              which fades out over the last tenth of the diameter.
 //           6. Axial drag of a rope as rough as a crop: 0.05 to 0.1 on pi D, weakly known, left out.
 // SOURCE    lines: DNV-OS-E301 Ch 2 Sec 2 [memory]; cylinder, end factor: DNV-RP-C205 6.7 [memory];
 //           sphere: text books [memory]; end-on disc 0.85 to 1.0, 0.9 taken [memory]; wave making
 //           [memory, low confidence].
 #include "phys/sea_loads.h"
+#include "phys/drag_law.h"
 #include "phys/phys.h"
 
 #include <math.h>
@@ -66,7 +68,8 @@ double bys_barrel_cda(double diameter, double length, double wetted, double spee
 {
     const double w = fmin(fmax(wetted, 0.0), diameter);
     const double froude = fabs(speed) / sqrt(BYS_G * diameter);
-    const double wave = w > 0.0 && w < diameter ? bys_float_wave_making(froude) : 0.0;
+    const double wave =
+        w > 0.0 ? bys_float_wave_making(froude) * bys_wave_fade(w / diameter, NULL) : 0.0;
     if (!end_on) {
         const double cd = 1.2 * bys_cylinder_end_factor(length / diameter);
         return (cd + wave) * w * length;

@@ -15,7 +15,10 @@
 //           3. Net: at the speed sqrt(U^2 + s^2). Kristiansen's law is left out above a solidity of
 //              0.6, where it diverges; its twine coefficient is held outside Re 32 to 1e4.
 //           4. Below 1 cm/s weed keeps its coefficient at 1 cm/s.
-//           5. The mean of the p-th power: Kummer series of positive terms up to U = 7.7 s, the
+//           5. The relief of a file of droppers is that of bys_dropper_row for flow along it; how it fades
+//              with the angle is our choice: wakes of droppers half a metre apart are about as wide as
+//              the droppers and pass the next one from some 20 deg on.
+//           6. The mean of the p-th power: Kummer series of positive terms up to U = 7.7 s, the
 //              expansion in s/U beyond; both to about 1e-12.
 // SOURCE    moments of a Gaussian by Kummer's function: Winkelbauer 2012, arXiv:1209.4340 [memory],
 //           and derived again from their recurrence [derived]; nets, weed: see nets.c, kelp.c.
@@ -145,4 +148,27 @@ bys_drag_now bys_drag_at(const bys_drag_law *law, double cosine, double sine, do
     case BYS_DRAG_OUTLINE: break;
     }
     return (bys_drag_now){.cd = law->cd};
+}
+
+static double ramp(double t, double *d)
+{
+    const double u = fmin(fmax(t, 0.0), 1.0);
+    if (d)
+        *d = 6.0 * u * (1.0 - u);
+    return u * u * (3.0 - 2.0 * u);
+}
+
+double bys_file_share(double relief, double cosine)
+{
+    const double wide = cos(BYS_PI / 6.0), narrow = cos(BYS_PI / 18.0);
+    return 1.0 - relief * ramp((cosine - wide) / (narrow - wide), NULL);
+}
+
+double bys_wave_fade(double submerged, double *d)
+{
+    double slope;
+    const double fade = ramp(10.0 * (1.0 - submerged), &slope);
+    if (d)
+        *d = -10.0 * slope;
+    return fade;
 }

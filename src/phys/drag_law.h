@@ -32,4 +32,11 @@ typedef struct { double cd, cl, cd_dU, cd_ds, cl_dU, cl_ds; } bys_drag_now;
 /// sine (both >= 0): of the angle between the flow and the normal of the face; read by panels, nets.
 bys_drag_now bys_drag_at(const bys_drag_law *law, double cosine, double sine, double U, double s);
 
+/// Share of its drag that a file of pieces keeps which saves `relief` with the flow along it; cosine
+/// (>= 0) between flow and file: all of the relief within 10 deg of it, none from 30 deg on.
+double bys_file_share(double relief, double cosine);
+/// 1 down to 0 as the last tenth of a float goes under: what is left of its wave making; and its
+/// derivative over the submerged share of its height (may be NULL).
+double bys_wave_fade(double submerged, double *d);
+
 #endif

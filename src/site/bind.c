@@ -67,7 +67,7 @@ bys_label bys_suggest(const bys_ids *ids, const char *word)
 static const char *kind_name(bys_part_kind kind)
 {
     static const char *const names[] = {"rope", "chain", "connector", "sinker",
-                                        "float", "gear", "raft", "anchor"};
+                                        "float", "gear", "raft", "anchor", "drag"};
     return names[kind];
 }
 

@@ -64,6 +64,13 @@ bys_leg_spec *bys_read_legs(bys_reading *r, const bys_xml_node *node, const char
 
 /// Reads the frame and takes all positions of the tree into the site's plane; before all others.
 void bys_bind_frame(bys_reading *r, bys_xml_node *root);
+/// Drag records, and what a part says of its own drag (all parts must have been read).
+void bys_bind_drag(bys_reading *r, bys_part *part, const bys_xml_node *node);
+void bys_bind_drag_use(bys_reading *r, bys_part *part, const bys_xml_node *node);
+/// Says so if the attribute "of" names neither a block nor a line.
+void bys_check_target(bys_reading *r, const bys_xml_node *node);
+void bys_bind_gear_targets(bys_reading *r); ///< blocks and lines that stage values name
+
 // The steps, in this order.
 void bys_bind_place(bys_reading *r);   ///< water, seabed, lease
 void bys_bind_weather(bys_reading *r);

@@ -46,6 +46,11 @@ static bys_pattern pattern_of(bys_reading *r, const bys_xml_node *node, double l
     }
     bys_read_spacing(r, node, &p.every, &p.count);
     read_range(r, node, &p, length);
+    p.shelter = bys_node_flag(node, "self-shelter", false);
+    if (p.shelter && !bys_node_has(node, "because"))
+        bys_say(r, BYS_M_credit_reason, bys_node_place(node, "self-shelter"), node,
+                "takes credit for pieces that shelter each other and gives no reason; add "
+                "because=\"…\"");
     return p;
 }
 

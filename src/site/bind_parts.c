@@ -184,14 +184,30 @@ static void bind_float(bys_reading *r, bys_part *part, const bys_xml_node *node)
         check_float(r, f, node);
 }
 
+/// Of one piece (kg): as stated, or per metre of its height.
+static double mass_in_water(bys_reading *r, const bys_xml_node *node, double height,
+                            double otherwise)
+{
+    const bool piece = bys_node_has(node, "mass-in-water");
+    const bool metre = bys_node_has(node, "mass-in-water-per-metre");
+    if (piece && metre)
+        bys_say(r, BYS_M_conflict, bys_node_place(node, "mass-in-water-per-metre"), node,
+                "states its mass in water both per piece and per metre; keep one");
+    if (metre)
+        return bys_node_number(node, "mass-in-water-per-metre", NAN) * height;
+    return bys_node_number(node, "mass-in-water", otherwise);
+}
+
 static void stage_values(bys_reading *r, bys_gear_values *v, const bys_gear_values *base,
                          const bys_xml_node *at)
 {
     v->stage = bys_stage_ref(r, at, "stage");
-    v->mass_in_water = bys_node_number(at, "mass-in-water", base->mass_in_water);
+    v->target = bys_node_text(at, "of");
     v->width = bys_node_number(at, "width", base->width);
     v->height = bys_node_number(at, "height", base->height);
+    v->mass_in_water = mass_in_water(r, at, v->height, base->mass_in_water);
     v->cd = bys_node_number(at, "drag-coefficient", base->cd);
+    v->solidity = bys_node_number(at, "solidity", base->solidity);
     v->basis = (bys_basis)bys_node_choice(at, "basis", (int)base->basis);
     v->place = at->place;
 }
@@ -207,9 +223,14 @@ static void bind_gear(bys_reading *r, bys_part *part, const bys_xml_node *node)
     g->drop = bys_node_number(node, "drop", 0);
     g->orientation = (bys_orientation)bys_node_choice(node, "orientation", 0);
     g->edge_cd = bys_node_number(node, "edge-drag-coefficient", 0.15);
+    g->edge_stated = bys_node_has(node, "edge-drag-coefficient");
+    g->twine = bys_node_number(node, "twine", NAN);
+    g->sinker = bys_node_number(node, "sinker", NAN);
     g->values[0] = (bys_gear_values){
         .stage = "",
-        .mass_in_water = bys_node_number(node, "mass-in-water", NAN),
+        .target = "",
+        .mass_in_water = mass_in_water(r, node, bys_node_number(node, "height", NAN), NAN),
+        .solidity = bys_node_number(node, "solidity", NAN),
         .width = bys_node_number(node, "width", NAN),
         .height = bys_node_number(node, "height", NAN),
         .cd = bys_node_number(node, "drag-coefficient", NAN),
@@ -222,13 +243,17 @@ static void bind_gear(bys_reading *r, bys_part *part, const bys_xml_node *node)
         bys_gear_values *v = &g->values[g->value_count];
         stage_values(r, v, &g->values[0], at);
         for (int i = 1; i < g->value_count; i++)
-            if (*v->stage && strcmp(g->values[i].stage, v->stage) == 0)
+            if (*v->stage && strcmp(g->values[i].stage, v->stage) == 0 &&
+                strcmp(g->values[i].target, v->target) == 0)
                 bys_say(r, BYS_M_duplicate_id, at->place, node,
                         "has two <at> for the stage \"%.60s\"; keep one", v->stage);
         g->value_count++;
     }
-    bool panel = bys_node_choice(node, "kind", -1) == BYS_GEAR_PANEL;
-    if (panel && !bys_node_has(node, "orientation"))
+    if (!bys_node_has(node, "mass-in-water") && !bys_node_has(node, "mass-in-water-per-metre"))
+        bys_say(r, BYS_M_part_incomplete, node->place, node,
+                "needs mass-in-water, of one piece, or mass-in-water-per-metre of its height");
+    const int kind = bys_node_choice(node, "kind", -1);
+    if ((kind == BYS_GEAR_PANEL || kind == BYS_GEAR_NET) && !bys_node_has(node, "orientation"))
         bys_say(r, BYS_M_panel_orientation, node->place, node,
                 "is a panel and does not say how it hangs; add orientation=\"along\" (its face "
                 "along the line), \"across\" or \"free\" (turning)");
@@ -246,6 +271,14 @@ static void bind_raft(bys_part *part, const bys_xml_node *node)
         .pontoon_width = bys_node_number(node, "pontoon-width", NAN),
         .pontoon_height = bys_node_number(node, "pontoon-height", NAN),
         .cd_hull = bys_node_number(node, "drag-coefficient", 1.2),
+        .cd_end = bys_node_number(node, "end-drag-coefficient",
+                                  bys_node_number(node, "drag-coefficient", 1.2)),
+        .friction_factor = bys_node_number(node, "friction-factor", 1),
+        .beams = bys_node_count(node, "beams", 0),
+        .beam_length = bys_node_number(node, "beam-length", bys_node_number(node, "width", NAN)),
+        .beam_height = bys_node_number(node, "beam-height", NAN),
+        .beam_level = bys_node_number(node, "beam-level", NAN),
+        .beam_cd = bys_node_number(node, "beam-drag-coefficient", 2.0),
         .cs_deck = bys_node_number(node, "wind-coefficient", 1.2),
         .deck_area = bys_node_number(node, "deck-area", 0),
         .deck_height = bys_node_number(node, "deck-height", 0),
@@ -296,14 +329,15 @@ static void bind_part(bys_reading *r, bys_part *part, const bys_xml_node *node)
     case BYS_PART_GEAR: bind_gear(r, part, node); break;
     case BYS_PART_RAFT: bind_raft(part, node); break;
     case BYS_PART_ANCHOR: bys_bind_anchor(r, part, node); break;
+    case BYS_PART_DRAG: bys_bind_drag(r, part, node); break;
     }
 }
 
 static bool part_kind(bys_part_kind *kind, const bys_xml_node *node)
 {
     static const char *const keys[] = {"rope", "chain", "connector", "sinker",
-                                       "float", "gear", "raft", "anchor"};
-    for (int i = 0; i < 8; i++)
+                                       "float", "gear", "raft", "anchor", "drag"};
+    for (int i = 0; i < 9; i++)
         if (bys_node_is(node, keys[i])) {
             *kind = (bys_part_kind)i;
             return true;
@@ -352,7 +386,9 @@ void bys_bind_parts(bys_reading *r)
     }
     bys_ids_sort(&r->parts);
     bys_say_twice(r, &r->parts, "part");
-    for (int i = 0; i < site->part_count; i++)
+    for (int i = 0; i < site->part_count; i++) {
         if (site->parts[i].kind == BYS_PART_RAFT)
             check_raft(r, &site->parts[i], r->part_nodes[i]);
+        bys_bind_drag_use(r, &site->parts[i], r->part_nodes[i]);
+    }
 }

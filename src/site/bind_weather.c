@@ -147,7 +147,7 @@ void bys_bind_stages(bys_reading *r)
     bys_say_twice(r, &r->stages, "crop stage");
 }
 
-static void check_target(bys_reading *r, const bys_xml_node *node)
+void bys_check_target(bys_reading *r, const bys_xml_node *node)
 {
     if (!bys_node_ok(node, "of"))
         return;
@@ -166,7 +166,7 @@ static bys_stage_floats stage_floats_of(bys_reading *r, const bys_xml_node *node
                           .pattern = bys_node_text(node, "pattern"),
                           .place = node->place};
     bys_read_spacing(r, node, &f.every, &f.count);
-    check_target(r, node);
+    bys_check_target(r, node);
     if (bys_node_ok(node, "pattern") && !bys_ids_entry(&r->patterns, f.pattern))
         bys_say(r, BYS_M_unknown_reference, bys_node_place(node, "pattern"), node,
                 "names the row of floats \"%.60s\", which does not exist%s", f.pattern,

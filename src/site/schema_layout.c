@@ -53,6 +53,10 @@ static const bys_attr_rule gears_attrs[] = {
     {"part", BYS_REF("gear"), BYS_NEED, BYS_ANY, "gear"},
     {"every", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "spacing; the first hangs half of it in"},
     {"count", BYS_WHOLE, BYS_MAY, BYS_RANGE(0, 10000), "number, evenly spread"},
+    {"self-shelter", BYS_YES_NO, BYS_MAY, BYS_ANY,
+     "yes: in a current along the line pieces shelter those behind, to half of the drag at most; "
+     "no if not stated"},
+    {"because", BYS_TEXT, BYS_MAY, BYS_ANY, "why that may be taken; needed with it"},
     {"from", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE, "start of the row along the backbone"},
     {"to", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "end of the row along the backbone"},
 };

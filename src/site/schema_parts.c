@@ -25,12 +25,20 @@
     {"drag-tangential", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5),                                       \
      "drag coefficient along, on pi times the diameter; rope 0.01, stud chain 0.446, other "       \
      "chain 0.366"},                                                                               \
+    {"drag", BYS_REF("drag"), BYS_MAY, BYS_ANY, "drag record that gives both coefficients"},       \
+    {"because", BYS_TEXT, BYS_MAY, BYS_ANY,                                                        \
+     "why coefficients stated here replace those of the record; needed then"},                     \
     {"efficiency", BYS_IN(FRACTION), BYS_MAY, BYS_RANGE(0.05, 1),                                  \
      "share of the strength left by its knots or splices; or name them by ends"},                  \
     {"wear", BYS_IN(FRACTION), BYS_MAY, BYS_RANGE(0, 0.95), "share of the strength lost to wear"}, \
     {"age", BYS_IN(YEARS), BYS_MAY, BYS_NOT_NEGATIVE,                                              \
      "years in the water at the end of the time that is checked; needs loss-per-year, or for "     \
      "chain corrosion-per-year"}
+
+#define DRAG                                                                                       \
+    {"drag", BYS_REF("drag"), BYS_MAY, BYS_ANY, "drag record that gives the coefficient"},         \
+    {"because", BYS_TEXT, BYS_MAY, BYS_ANY,                                                        \
+     "why a coefficient stated here replaces that of the record; needed then"}
 
 #define FLOW                                                                                       \
     {"basis", BYS_CHOICE(BYS_BASES), BYS_MAY, BYS_ANY, "how well these numbers are known"},        \
@@ -106,6 +114,10 @@ static const bys_attr_rule float_attrs[] = {
     {"mass", BYS_IN(MASS), BYS_NEED, BYS_NOT_NEGATIVE, "mass in air"},
     {"drag-coefficient", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5),
      "on the wetted projected area; sphere 0.5, barrel 1.2 if not stated"},
+    DRAG,
+    {"lies", BYS_CHOICE("any|along|across"), BYS_MAY, BYS_ANY,
+     "barrel on its side under a barrel record: its axis along the line, across it, or the worse "
+     "of both in any current; any if not stated"},
     {"wind-coefficient", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5), "0.7 if not stated"},
     {"strop", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE,
      "length of the rope between the line and the float's foot; 0 m if not stated"},
@@ -119,27 +131,73 @@ static const bys_attr_rule float_attrs[] = {
 };
 static const bys_attr_rule gear_attrs[] = {
     PART,
-    {"kind", BYS_CHOICE("rope|panel|chaplet|basket|lantern"), BYS_NEED, BYS_ANY, "kind of dropper"},
-    {"mass-in-water", BYS_IN(MASS), BYS_NEED, BYS_RANGE(-1000, 1e5),
-     "apparent mass in water of one whole piece, its dropper included"},
+    {"kind", BYS_CHOICE("rope|panel|chaplet|basket|lantern|tray|net|weed"), BYS_NEED, BYS_ANY,
+     "kind of dropper"},
+    {"mass-in-water", BYS_IN(MASS), BYS_MAY, BYS_RANGE(-1000, 1e5),
+     "apparent mass in water of one whole piece, its dropper included; this or the next is needed"},
+    {"mass-in-water-per-metre", BYS_IN(MASS_PER_LENGTH), BYS_MAY, BYS_RANGE(-100, 1e3),
+     "the same for each metre of its height"},
     {"width", BYS_IN(LENGTH), BYS_NEED, BYS_POSITIVE,
      "width of a panel or basket, diameter of a rope, chaplet or lantern"},
     {"height", BYS_IN(LENGTH), BYS_NEED, BYS_POSITIVE, "height of what catches the flow"},
-    {"drag-coefficient", BYS_PLAIN, BYS_NEED, BYS_RANGE(0, 5), "on width times height"},
+    {"drag-coefficient", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5),
+     "on width times height; this or a drag record is needed"},
+    DRAG,
+    {"solidity", BYS_PLAIN, BYS_MAY, BYS_RANGE(0.01, 1),
+     "projected area over outline, growth included: of a net or a basket"},
+    {"twine", BYS_IN(LENGTH), BYS_MAY, BYS_RANGE(1e-4, 0.05), "diameter of a net's twine"},
+    {"sinker", BYS_IN(MASS), BYS_MAY, BYS_POSITIVE, "mass hung below a lantern net"},
+    {"swing-credit", BYS_PLAIN, BYS_MAY, BYS_RANGE(0.05, 1),
+     "share of the upright drag that loads the legs; 1 if not stated; below 0.6 only by a tow "
+     "test"},
+    {"swing-basis", BYS_CHOICE("judgement|tow-test"), BYS_MAY, BYS_ANY,
+     "where that share comes from; judgement if not stated"},
+    {"swing-because", BYS_TEXT, BYS_MAY, BYS_ANY, "why that share may be taken; needed with it"},
     {"drop", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE,
      "from the line down to the top of that height; 0 m if not stated"},
     {"orientation", BYS_CHOICE("free|along|across"), BYS_MAY, BYS_ANY,
-     "panels must say it: free to turn, face along the line, or face across it"},
+     "panels and nets must say it: free to turn, face along the line, or face across it"},
     {"edge-drag-coefficient", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5),
      "panel seen edge-on, on its gross face; 0.15 if not stated"},
 };
 static const bys_attr_rule at_attrs[] = {
     {"stage", BYS_REF("stage"), BYS_NEED, BYS_ANY, "crop stage at which these values hold"},
+    {"of", BYS_REF("block|line"), BYS_MAY, BYS_ANY,
+     "block or line that they hold for; all if not stated"},
     {"mass-in-water", BYS_IN(MASS), BYS_MAY, BYS_RANGE(-1000, 1e5), "as of the gear"},
+    {"mass-in-water-per-metre", BYS_IN(MASS_PER_LENGTH), BYS_MAY, BYS_RANGE(-100, 1e3),
+     "as of the gear"},
     {"width", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "as of the gear"},
     {"height", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "as of the gear"},
     {"drag-coefficient", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5), "as of the gear"},
+    {"solidity", BYS_PLAIN, BYS_MAY, BYS_RANGE(0.01, 1), "as of the gear"},
+    DRAG,
     FLOW,
+};
+static const bys_attr_rule drag_attrs[] = {
+    PART,
+    {"law", BYS_CHOICE("outline|panel|lantern|net|net-loland|net-kristiansen|basket|weed|line|"
+                       "sphere|barrel|hull"),
+     BYS_NEED, BYS_ANY,
+     "what it is of: an outline in the flow, a panel by face and edge, a lantern net by its sinker, "
+     "a net by the larger of two laws or by one, a basket by its solidity, weed that folds, a line, "
+     "a float, a hull"},
+    {"coefficient", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 10),
+     "on outline, face, diameter or long side; not for lantern, nets, basket and barrel, whose law "
+     "gives it"},
+    {"edge", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5), "panel: on its face, seen edge-on"},
+    {"along", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5),
+     "line: along, on the diameter; hull: end-on"},
+    {"speed", BYS_IN(SPEED), BYS_MAY, BYS_POSITIVE, "weed: speed at which the coefficient holds"},
+    {"power", BYS_PLAIN, BYS_MAY, BYS_RANGE(1.2, 2),
+     "weed: power of the speed that the drag follows; 1.5 if not stated"},
+    {"low", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 10), "least that other sources give"},
+    {"high", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 10), "most that other sources give"},
+    {"reynolds-from", BYS_PLAIN, BYS_MAY, BYS_POSITIVE, "range of the source, on the width"},
+    {"reynolds-to", BYS_PLAIN, BYS_MAY, BYS_POSITIVE, "its upper end"},
+    {"speed-from", BYS_IN(SPEED), BYS_MAY, BYS_NOT_NEGATIVE, "range of the source by speed"},
+    {"speed-to", BYS_IN(SPEED), BYS_MAY, BYS_POSITIVE, "its upper end"},
+    {"note", BYS_TEXT, BYS_MAY, BYS_ANY, "what it leaves out"},
 };
 static const bys_attr_rule raft_attrs[] = {
     PART,
@@ -153,6 +211,19 @@ static const bys_attr_rule raft_attrs[] = {
     {"pontoon-height", BYS_IN(LENGTH), BYS_NEED, BYS_POSITIVE, "height of one pontoon"},
     {"drag-coefficient", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5),
      "on the wetted sides; 1.2 if not stated"},
+    {"end-drag-coefficient", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5),
+     "on the wetted ends; as on the sides if not stated"},
+    DRAG,
+    {"friction-factor", BYS_PLAIN, BYS_MAY, BYS_RANGE(1, 10),
+     "on the friction of a hull record: 1 clean, 3 to 5 fouled; 1 if not stated"},
+    {"beams", BYS_WHOLE, BYS_MAY, BYS_RANGE(0, 1000),
+     "beams across the raft, evenly spread over its length; 0 if not stated"},
+    {"beam-length", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "of one beam; the width if not stated"},
+    {"beam-height", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "of one beam; needed with beams"},
+    {"beam-level", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE,
+     "height of its underside above the keel; needed with beams"},
+    {"beam-drag-coefficient", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5),
+     "on the side that the flow sees; 2.0 if not stated"},
     {"wind-coefficient", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 5), "1.2 if not stated"},
     {"deck-area", BYS_IN(AREA), BYS_MAY, BYS_NOT_NEGATIVE,
      "area above the pontoons that the wind meets from any side; 0 m2 if not stated"},
@@ -271,6 +342,8 @@ const bys_element_rule bys_schema_part_rows[] = {
     {"anchor", "anchor", IN_PARTS, BYS_ROWS(anchor_attrs), "an anchor"},
     {"pull-test", "pull-test", "anchor", false, false, BYS_ROWS(pull_test_attrs),
      "a pull test, in place of a formula; several give a 5 % fractile"},
+    {"drag", "drag", IN_PARTS, BYS_ROWS(drag_attrs),
+     "a drag record: a coefficient with its source and range, for parts to name"},
 };
 const int bys_schema_part_count =
     (int)(sizeof bys_schema_part_rows / sizeof bys_schema_part_rows[0]);

@@ -48,10 +48,29 @@ const char *bys_stage_gear(const bys_stage *stage)
 
 const bys_gear_values *bys_gear_at(const bys_gear_part *gear, const char *stage)
 {
-    for (int i = 1; i < gear->value_count; i++)
-        if (strcmp(gear->values[i].stage, stage) == 0)
-            return &gear->values[i];
-    return gear->values;
+    return bys_gear_on(gear, stage, "", "");
+}
+
+const bys_gear_values *bys_gear_on(const bys_gear_part *gear, const char *stage, const char *line,
+                                   const char *block)
+{
+    const bys_gear_values *best = gear->values;
+    int best_rank = 0;
+    for (int i = 1; i < gear->value_count; i++) {
+        const bys_gear_values *v = &gear->values[i];
+        const char *target = v->target ? v->target : "";
+        if (strcmp(v->stage, stage) != 0)
+            continue;
+        const int rank = !*target                    ? 1
+                         : strcmp(target, block) == 0 ? 2
+                         : strcmp(target, line) == 0  ? 3
+                                                      : 0;
+        if (rank > best_rank) {
+            best = v;
+            best_rank = rank;
+        }
+    }
+    return best;
 }
 
 // Plane: depth grows by tan(slope) per metre along the direction d = (sin a, cos a) in which the

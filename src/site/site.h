@@ -23,8 +23,31 @@ typedef struct {
 
 typedef enum {
     BYS_PART_ROPE, BYS_PART_CHAIN, BYS_PART_CONNECTOR, BYS_PART_SINKER,
-    BYS_PART_FLOAT, BYS_PART_GEAR, BYS_PART_RAFT, BYS_PART_ANCHOR
+    BYS_PART_FLOAT, BYS_PART_GEAR, BYS_PART_RAFT, BYS_PART_ANCHOR, BYS_PART_DRAG
 } bys_part_kind;
+
+/// A drag coefficient with what is known of it; parts refer to it. "law" says what it is of.
+typedef enum {
+    BYS_LAW_OUTLINE, BYS_LAW_PANEL, BYS_LAW_LANTERN, BYS_LAW_NET, BYS_LAW_NET_LOLAND,
+    BYS_LAW_NET_KRISTIANSEN, BYS_LAW_BASKET, BYS_LAW_WEED, BYS_LAW_LINE, BYS_LAW_SPHERE,
+    BYS_LAW_BARREL, BYS_LAW_HULL
+} bys_law;
+typedef struct {
+    bys_law law;
+    double coefficient;        ///< on the outline, face, diameter or long side; NAN where the law gives it
+    double edge;               ///< panel edge-on on its face; NAN
+    double along;              ///< line: along, on the diameter; hull: end-on; NAN
+    double speed, power;       ///< weed: speed at which the coefficient holds (m/s), power of the speed
+    double low, high;          ///< what other sources give; NAN
+    double reynolds_from, reynolds_to, speed_from, speed_to; ///< range of the source; NAN
+} bys_drag_part;
+
+/// What a part says of its drag: a record, and a number of its own in its place.
+typedef struct {
+    const struct bys_part *record; ///< NULL: none named
+    bool stated;                   ///< the part states its own coefficient
+    const char *because;           ///< why, where that replaces the record's; "" else
+} bys_drag_use;
 
 /// Tension over strain as stated: points (the first is 0, 0), or one stiffness.
 typedef struct {
@@ -57,6 +80,7 @@ typedef struct {
     double corrosion;     ///< m of diameter a year, chain; 0
     double measured;      ///< m, diameter of the worn bar; NAN = not stated
     bool used, around_bends; ///< chain
+    bys_drag_use drag;    ///< already in the two coefficients
 } bys_line_part;
 
 typedef struct {
@@ -69,6 +93,7 @@ typedef struct {
 typedef struct { double mass, density; } bys_sinker_part;
 
 typedef enum { BYS_FLOAT_SPHERE, BYS_FLOAT_BARREL_SIDE, BYS_FLOAT_BARREL_UPRIGHT } bys_float_shape;
+typedef enum { BYS_LIES_ANY, BYS_LIES_ALONG, BYS_LIES_ACROSS } bys_lie;
 typedef struct {
     bys_float_shape shape;
     double volume;   ///< m3
@@ -80,20 +105,27 @@ typedef struct {
     double strop;    ///< m, rope between backbone and float bottom; 0
     double volume_loss;  ///< 1/m, share of the volume lost with each metre of depth; 0
     double depth_rating; ///< m below the surface, of its lowest part; NAN = not stated
+    bys_drag_use drag;   ///< sphere: already in cd
+    bool barrel_law;     ///< barrel: finite length and wave making by the record; cd is not read
+    bys_lie lies;        ///< barrel on its side: how it lies to the line
 } bys_float_part;
 
 typedef enum {
-    BYS_GEAR_ROPE, BYS_GEAR_PANEL, BYS_GEAR_CHAPLET, BYS_GEAR_BASKET, BYS_GEAR_LANTERN
+    BYS_GEAR_ROPE, BYS_GEAR_PANEL, BYS_GEAR_CHAPLET, BYS_GEAR_BASKET, BYS_GEAR_LANTERN,
+    BYS_GEAR_TRAY, BYS_GEAR_NET, BYS_GEAR_WEED
 } bys_gear_kind;
 /// How a flat panel hangs against the backbone.
 typedef enum { BYS_ORIENT_FREE, BYS_ORIENT_ALONG, BYS_ORIENT_ACROSS } bys_orientation;
 /// The numbers of one piece of gear at one crop stage.
 typedef struct {
     const char *stage;    ///< "" for the base values
+    const char *target;   ///< block or line that they hold for; "" = all
     double mass_in_water; ///< kg, apparent mass of one whole piece, dropper included
     double width;         ///< m (panel, basket) or diameter (rope, chaplet, lantern) seen by the flow
     double height;        ///< m, vertical extent of the part that catches the flow
-    double cd;            ///< on width*height
+    double cd;            ///< on width*height; NAN where a record's law gives it
+    bys_drag_use drag;
+    double solidity;      ///< nets, baskets; NAN
     bys_basis basis;
     bys_place place;
 } bys_gear_values;
@@ -102,6 +134,12 @@ typedef struct {
     double drop;           ///< m, from the backbone down to the top of that extent
     bys_orientation orientation; ///< panels: must be stated
     double edge_cd;        ///< panel seen edge-on, on the gross face; 0.15
+    bool edge_stated;
+    double twine;          ///< m, nets; NAN
+    double sinker;         ///< kg, lantern nets; NAN
+    double swing_credit;   ///< share of the upright drag that loads the legs; 1
+    bool swing_tested;     ///< that share is from a tow test
+    const char *swing_because;
     bys_gear_values *values; ///< [0] base values, then one per stage that overrides them
     int value_count;
 } bys_gear_part;
@@ -114,6 +152,12 @@ typedef struct {
     int pontoons;                ///< number, parallel to the length, evenly spread over the width
     double pontoon_length, pontoon_width, pontoon_height; ///< m
     double cd_hull;              ///< on the wetted side area; 1.2
+    double cd_end;               ///< on the wetted end area; as on the side
+    bool hull_law;               ///< friction, the bed's effect and pontoons behind one another count
+    double friction_factor;      ///< on hull friction: 1 clean, 3 to 5 fouled; 1
+    bys_drag_use drag;
+    int beams;                   ///< across, evenly spread over the length; 0
+    double beam_length, beam_height, beam_level, beam_cd; ///< m, m, m of its foot above the keel, -
     double cs_deck;              ///< 1.2
     double deck_area;            ///< m2 exposed to wind above the pontoons, from any side; 0
     double deck_height;          ///< m, its centre above the pontoons' top; 0
@@ -165,7 +209,7 @@ typedef struct {
     double permitted_drag;       ///< m, at which they are read; 2
 } bys_anchor_part;
 
-typedef struct {
+typedef struct bys_part {
     bys_item item;
     bys_part_kind kind;
     union {
@@ -176,6 +220,7 @@ typedef struct {
         bys_gear_part gear;
         bys_raft_part raft;
         bys_anchor_part anchor;
+        bys_drag_part drag;
     } u;
 } bys_part;
 
@@ -226,6 +271,7 @@ typedef struct {
     double every;         ///< m between pieces, first one half a spacing in; NAN
     int count;            ///< pieces, evenly spread; 0
     double from, to;      ///< m along the backbone; NAN = whole length
+    bool shelter;         ///< gear: a file of pieces shelters itself in a current along the line
     bys_place place;
 } bys_pattern;
 
@@ -477,8 +523,11 @@ int bys_site_stage(const bys_site *site, const char *id);
 int bys_site_level(const bys_site *site, const char *id);
 /// Id under which gear states its values at a stage; "" without a stage.
 const char *bys_stage_gear(const bys_stage *stage);
-/// Values of a gear part at a stage (base values if the stage does not override them).
+/// Values of a gear part at a stage (base values if the stage does not override them); those of the
+/// line come before those of its block before those of all. line, block may be "".
 const bys_gear_values *bys_gear_at(const bys_gear_part *gear, const char *stage);
+const bys_gear_values *bys_gear_on(const bys_gear_part *gear, const char *stage, const char *line,
+                                   const char *block);
 /// Depth (m, positive down from chart datum... as z up: negative) of the bed: z of the bed at (x, y).
 double bys_bed_z(const bys_seabed *bed, double x, double y);
 /// Factor by component name for the intact state and static analysis, or NULL.

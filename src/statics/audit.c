@@ -179,6 +179,30 @@ static void wind_on(audit *a, int p, double cs_area, double z)
     load(a, p, f * a->sea->wind[0], f * a->sea->wind[1], 0.0);
 }
 
+/// CdA of a barrel at immersion h: side and end by phys/bodies.c.
+static double barrel(const audit *a, const bys_float_set *set, double h)
+{
+    const bys_float_part *f = &set->part->u.buoy;
+    const double z = a->sea->level, D = f->diameter;
+    const double U = isfinite(z) ? bys_sea_flow(a->sea, z, set->shelter).U : 0.0;
+    if (f->shape == BYS_FLOAT_BARREL_UPRIGHT) {
+        const double wet = fmin(fmax(h, 0.0), f->length);
+        const double wave = bys_float_wave_making(U / sqrt(BYS_G * D)) *
+                            bys_wave_fade(h / f->length, NULL);
+        return (1.2 * bys_cylinder_end_factor(f->length / D) + wave) * D * wet;
+    }
+    const double side = bys_barrel_cda(D, f->length, h, U, false);
+    const double end = bys_barrel_cda(D, f->length, h, U, true);
+    if (f->lies == BYS_LIES_ANY)
+        return bys_barrel_cda(D, f->length, D, 0.0, false) >= bys_barrel_cda(D, f->length, D, 0.0, true)
+                   ? side
+                   : end;
+    const double turn =
+        atan2(set->axis[1], set->axis[0]) - atan2(a->sea->current[1], a->sea->current[0]);
+    return f->lies == BYS_LIES_ALONG ? side * fabs(sin(turn)) + end * fabs(cos(turn))
+                                     : side * fabs(cos(turn)) + end * fabs(sin(turn));
+}
+
 static void audit_float(audit *a, const bys_float_set *set)
 {
     const bys_float_part *f = &set->part->u.buoy;
@@ -206,20 +230,32 @@ static void audit_float(audit *a, const bys_float_set *set)
         V -= V * fmin(1.0, f->volume_loss * (h - 0.5 * tall));
     load(a, set->point, 0.0, 0.0, n * sea->gravity * (sea->rho * V - f->mass));
     if (h > 0.0)
-        current_on(a, set->point, n * f->cd * A, bottom + 0.5 * fmin(h, tall), set->shelter);
+        current_on(a, set->point, n * (f->barrel_law ? barrel(a, set, h) : f->cd * A),
+                   bottom + 0.5 * fmin(h, tall), set->shelter);
     if (sea->wind_speed > 0.0 && h < tall)
         wind_on(a, set->point, n * f->cs * (full - A), bottom + 0.5 * (tall + fmax(0.0, h)));
 }
 
-static double facing(const bys_gear_set *set, const bys_sea *sea)
+/// Coefficients of gear along the flow and across it (to its left) at the height z.
+static void facing(double *cd, double *cl, const bys_gear_set *set, double z, const bys_sea *sea)
 {
     const bys_gear_part *g = &set->part->u.gear;
-    if (g->kind != BYS_GEAR_PANEL || g->orientation == BYS_ORIENT_FREE)
-        return set->values->cd;
+    const bool flat = (g->kind == BYS_GEAR_PANEL || g->kind == BYS_GEAR_NET) &&
+                      g->orientation != BYS_ORIENT_FREE;
     const double turn = atan2(set->axis[1], set->axis[0]) - atan2(sea->current[1], sea->current[0]);
-    const double in_line = fabs(cos(turn)), square_on = fabs(sin(turn));
-    return g->orientation == BYS_ORIENT_ALONG ? set->values->cd * square_on + g->edge_cd * in_line
-                                              : set->values->cd * in_line + g->edge_cd * square_on;
+    bys_drag_law law = set->law;
+    if (!set->lawful)
+        law = (bys_drag_law){flat ? BYS_DRAG_PANEL : BYS_DRAG_OUTLINE, set->values->cd, g->edge_cd,
+                             0.0, 0.0, 0.0, 0.0};
+    // the normal, counted from the flow to its left, turned so that it looks down the flow
+    double normal = turn + (g->orientation == BYS_ORIENT_ALONG ? M_PI / 2.0 : 0.0);
+    const double face = flat ? fabs(cos(normal)) : 1.0, edge = flat ? fabs(sin(normal)) : 0.0;
+    const bys_drag_now c = bys_drag_at(&law, face, edge, bys_sea_flow(sea, z, set->shelter).U,
+                                       bys_sea_sigma(sea, z, NULL));
+    const double left = !(set->file_relief > 0.0) ? 1.0 : bys_file_share(set->file_relief, fabs(cos(turn)));
+    const double kept = (1.0 - set->swing_relief) * left;
+    *cd = kept * c.cd;
+    *cl = kept * c.cl * (sin(2.0 * normal) < 0.0 ? -1.0 : 1.0);
 }
 
 static void audit_gear(audit *a, const bys_gear_set *set)
@@ -232,16 +268,39 @@ static void audit_gear(audit *a, const bys_gear_set *set)
         carried = ramp((bys_sea_bed_z(a->sea, x[0], x[1]) - x[2] + tall) / tall);
     const double weight = set->count * v->mass_in_water * a->sea->gravity;
     load(a, set->point, 0.0, 0.0, -weight * (1.0 - carried));
-    if (!(v->height > 0.0) || !(v->cd > 0.0))
+    if (!(v->height > 0.0))
         return;
-    const double area = set->count * facing(set, a->sea) * v->width * v->height;
+    const double area = set->count * v->width * v->height, *c = a->sea->current;
     for (int i = -1; i <= 1; i++) { // Gauss-Legendre, three points
         const double z = x[2] - g->drop - v->height * (0.5 + 0.5 * i * sqrt(0.6));
         const double share = i == 0 ? 4.0 / 9.0 : 5.0 / 18.0;
         const double wet =
             isinf(a->sea->level) ? 1.0 : ramp(0.5 + (a->sea->level - z) / (0.05 * v->height));
-        current_on(a, set->point, area * share * wet, z, set->shelter);
+        double cd, cl;
+        facing(&cd, &cl, set, z, a->sea);
+        current_on(a, set->point, cd * area * share * wet, z, set->shelter);
+        if (cl != 0.0) {
+            const double f = 0.5 * a->sea->rho * cl * area * share * wet *
+                             square(bys_sea_flow(a->sea, z, set->shelter).U, z, a->sea);
+            load(a, set->point, -f * c[1], f * c[0], 0.0);
+        }
     }
+}
+
+/// Coefficient times width of a prism: ends with their friction, sides with the bed's effect.
+static double hull_cd(const audit *a, const bys_prism *p, double ends, double sides)
+{
+    const double z = a->sea->level;
+    double on_end = p->end_ratio > 0.0 ? p->end_ratio * p->cd : p->cd, on_side = p->cd;
+    if (isinf(z))
+        return ends * on_end + sides * on_side;
+    if (p->draft > 0.0 && a->sea->depth > 0.0)
+        on_side *= bys_hull_bed_factor(p->draft / a->sea->depth);
+    if (p->friction > 0.0) {
+        const double U = bys_sea_flow(a->sea, z, p->shelter).U, s = bys_sea_sigma(a->sea, z, NULL);
+        on_end += p->friction * bys_ittc57(sqrt(U * U + s * s) * p->skin / BYS_NU);
+    }
+    return ends * on_end + sides * on_side;
 }
 
 static void audit_prism(audit *a, const bys_prism *p)
@@ -255,11 +314,12 @@ static void audit_prism(audit *a, const bys_prism *p)
     const double ux[2] = {R[0], R[3]}, uy[2] = {R[1], R[4]};
     const double *d[2] = {sea->current, sea->wind};
     for (int k = 0; k < 2; k++) {
-        const double w = p->width_x * fabs(ux[0] * d[k][0] + ux[1] * d[k][1]) +
-                         p->width_y * fabs(uy[0] * d[k][0] + uy[1] * d[k][1]);
-        const double A = bys_area_upright(h, w, p->height, NULL);
+        const double ends = p->width_x * fabs(ux[0] * d[k][0] + ux[1] * d[k][1]);
+        const double sides = p->width_y * fabs(uy[0] * d[k][0] + uy[1] * d[k][1]);
+        const double w = ends + sides, A = bys_area_upright(h, w, p->height, NULL);
         if (k == 0 && A > 0.0)
-            current_on(a, p->point, p->cd * A, x[2] + 0.5 * fmin(h, p->height), p->shelter);
+            current_on(a, p->point, hull_cd(a, p, ends, sides) * fmin(h, p->height),
+                       x[2] + 0.5 * fmin(h, p->height), p->shelter);
         if (k == 1 && sea->wind_speed > 0.0 && w * p->height > A)
             wind_on(a, p->point, p->cs * (w * p->height - A), x[2] + p->height);
     }

@@ -16,6 +16,7 @@
 //      penetration of half a millimetre; no friction (design equilibria).
 #include "num/vec3.h"
 #include "phys/phys.h"
+#include "phys/sea_loads.h"
 #include "statics/solver.h"
 
 static const bys_sea *air(const bys_sea *sea)
@@ -85,6 +86,41 @@ static double float_volume(const bys_float_part *p, double immersion, double *dV
     return bys_volume_upright(immersion, 0.25 * M_PI * p->diameter * p->diameter, p->length, dV);
 }
 
+/// CdA (m2) of a barrel by its record: its side, its end, or by how it lies between them (neither
+/// reduced); finite length, and wave making while it pierces the surface. d: over the immersion.
+static double barrel_in_sea(const bys_float_set *set, double immersion, const bys_sea *sea, double *d)
+{
+    const bys_float_part *p = &set->part->u.buoy;
+    const bool upright = p->shape == BYS_FLOAT_BARREL_UPRIGHT;
+    const double height = upright ? p->length : p->diameter;
+    const double U = isinf(sea->level) ? 0.0 : bys_sea_flow(sea, sea->level, set->shelter).U;
+    double dside, dend, dfade;
+    const double fade = bys_wave_fade(immersion / height, &dfade);
+    const double making = bys_float_wave_making(U / sqrt(BYS_G * p->diameter));
+    const double wave = making * fade, dwave = making * dfade / height;
+    const double face = 1.2 * bys_cylinder_end_factor(p->length / p->diameter), end = 0.9;
+    const double side = upright
+                            ? bys_area_upright(immersion, p->diameter, p->length, &dside)
+                            : bys_area_barrel_side(immersion, p->diameter, p->length, &dside);
+    if (upright) {
+        *d = (face + wave) * dside + dwave * side;
+        return (face + wave) * side;
+    }
+    const double disc = bys_volume_barrel_side(immersion, p->diameter, 1.0, &dend);
+    double s = 1.0, e = 0.0; // shares of side and end
+    if (p->lies == BYS_LIES_ANY) {
+        s = face * p->length >= end * 0.25 * BYS_PI * p->diameter;
+        e = 1.0 - s;
+    } else {
+        const double c = fmin(1.0, fabs(set->axis[0] * sea->current[0] +
+                                        set->axis[1] * sea->current[1]));
+        e = p->lies == BYS_LIES_ALONG ? c : sqrt(1.0 - c * c);
+        s = p->lies == BYS_LIES_ALONG ? sqrt(1.0 - c * c) : c;
+    }
+    *d = s * ((face + wave) * dside + dwave * side) + e * ((end + wave) * dend + dwave * disc);
+    return s * (face + wave) * side + e * (end + wave) * disc;
+}
+
 void bys_float_eval(bys_lump *out, const bys_float_set *set, const double x[3], const bys_sea *sea)
 {
     const bys_float_part *p = &set->part->u.buoy;
@@ -103,8 +139,11 @@ void bys_float_eval(bys_lump *out, const bys_float_set *set, const double x[3], 
     out->J[8] = -sea->rho * sea->gravity * dV;
     if (immersion > 0.0) {
         const double wet = fmin(immersion, height);
-        drag_on(out, p->cd * area, -p->cd * dA, bottom + 0.5 * wet, immersion < height ? 0.5 : 1.0,
-                set->shelter, sea);
+        double dcda = p->cd * dA, cda = p->cd * area;
+        if (p->barrel_law)
+            cda = barrel_in_sea(set, immersion, sea, &dcda);
+        drag_on(out, cda, -dcda, bottom + 0.5 * wet, immersion < height ? 0.5 : 1.0, set->shelter,
+                sea);
     }
     double dFull, full;
     float_volume(p, height, &dV, &full, &dFull, &height);
@@ -129,19 +168,77 @@ double bys_float_guard(const bys_float_set *set, double z, const bys_sea *sea)
     return set->count * k / (1.0 + away * away / (height * height));
 }
 
-/// Cd times width of one piece of gear as the current sees it.
-static double gear_width(const bys_gear_set *set, const bys_sea *sea)
+/// How the current meets a piece of gear in this environment.
+typedef struct {
+    bys_drag_law law;
+    double cosine, sine;   ///< of the angle between the flow and the normal of its face
+    double lift[2];        ///< unit vector across the flow towards the normal's side
+    double share;          ///< of its drag that is left by shelter in file
+} gear_sight;
+
+static gear_sight sight_of(const bys_gear_set *set, const bys_sea *sea)
 {
     const bys_gear_part *p = &set->part->u.gear;
-    const bys_gear_values *v = set->values;
-    if (p->kind != BYS_GEAR_PANEL || p->orientation == BYS_ORIENT_FREE)
-        return v->cd * v->width;
+    const bool flat = (p->kind == BYS_GEAR_PANEL || p->kind == BYS_GEAR_NET) &&
+                      p->orientation != BYS_ORIENT_FREE;
+    gear_sight g = {.law = set->law, .cosine = 1.0, .share = 1.0};
+    if (!set->lawful)
+        g.law = (bys_drag_law){.kind = flat ? BYS_DRAG_PANEL : BYS_DRAG_OUTLINE,
+                               .cd = set->values->cd, .edge = p->edge_cd};
     // cosine between flow and the backbone: a panel ALONG the backbone has its normal across it
-    const double c = fabs(set->axis[0] * sea->current[0] + set->axis[1] * sea->current[1]);
-    const double s = sqrt(fmax(0.0, 1.0 - c * c));
-    const double face = p->orientation == BYS_ORIENT_ALONG ? s : c;
-    const double edge = p->orientation == BYS_ORIENT_ALONG ? c : s;
-    return v->width * (v->cd * face + p->edge_cd * edge);
+    const double *a = set->axis, *f = sea->current, along = a[0] * f[0] + a[1] * f[1];
+    const double c = fabs(along), s = sqrt(fmax(0.0, 1.0 - c * c));
+    if (set->file_relief > 0.0)
+        g.share = bys_file_share(set->file_relief, c);
+    if (!flat)
+        return g;
+    const bool across = p->orientation == BYS_ORIENT_ACROSS;
+    g.cosine = across ? c : s;
+    g.sine = across ? s : c;
+    double n[2] = {across ? a[0] : -a[1], across ? a[1] : a[0]};
+    const double nf = n[0] * f[0] + n[1] * f[1], sign = nf < 0.0 ? -1.0 : 1.0;
+    for (int i = 0; i < 2; i++)
+        n[i] = sign * (n[i] - nf * f[i]);
+    const double size = hypot(n[0], n[1]);
+    for (int i = 0; i < 2 && size > 1e-9; i++)
+        g.lift[i] = n[i] / size;
+    return g;
+}
+
+/// Push along the fixed unit vector `way` by the mean square of the speed on area A.
+static void push_on(bys_lump *out, const double way[2], double area, double darea_dz, double z,
+                    int shelter, const bys_sea *sea)
+{
+    const bys_flow flow = bys_sea_flow(sea, z, shelter);
+    double ds, gU, gs;
+    const double s = bys_sea_sigma(sea, z, &ds), h = 0.5 * sea->rho;
+    const double G = bys_morison_mean(flow.U, s, &gU, &gs);
+    for (int i = 0; i < 2; i++) {
+        out->f[i] += h * area * G * way[i];
+        out->J[3 * i + 2] +=
+            h * (darea_dz * G + area * (gU * flow.dU + gs * ds)) * way[i];
+    }
+}
+
+/// Drag and lift of gear on the area `outline` (m2, changing by `slope` with z) at the height z.
+static void gear_at(bys_lump *out, const gear_sight *g, double outline, double slope, double z,
+                    int shelter, const bys_sea *sea)
+{
+    bys_drag_now c = {.cd = g->law.cd};
+    double dcd = 0.0, dcl = 0.0;
+    if (g->law.kind == BYS_DRAG_PANEL) {
+        c = bys_drag_at(&g->law, g->cosine, g->sine, 0.0, 0.0);
+    } else if (g->law.kind != BYS_DRAG_OUTLINE) {
+        double ds;
+        const bys_flow flow = bys_sea_flow(sea, z, shelter);
+        const double s = bys_sea_sigma(sea, z, &ds);
+        c = bys_drag_at(&g->law, g->cosine, g->sine, flow.U, s);
+        dcd = c.cd_dU * flow.dU + c.cd_ds * ds;
+        dcl = c.cl_dU * flow.dU + c.cl_ds * ds;
+    }
+    drag_on(out, outline * c.cd, slope * c.cd + outline * dcd, z, 1.0, shelter, sea);
+    if (c.cl != 0.0)
+        push_on(out, g->lift, outline * c.cl, slope * c.cl + outline * dcl, z, shelter, sea);
 }
 
 /// Smooth step 0..1 and its derivative.
@@ -156,19 +253,20 @@ static double smooth(double t, double *d)
 }
 
 /// Upright drag of one piece whose top hangs at z_top: three Gauss points over its height.
-static void gear_drag(bys_lump *out, double width, double height, double z_top, int shelter,
-                      const bys_sea *sea)
+static void gear_drag(bys_lump *out, const bys_gear_set *set, double z_top, const bys_sea *sea)
 {
     static const double at[3] = {0.1127016653792583, 0.5, 0.8872983346207417};
     static const double weight[3] = {5.0 / 18.0, 8.0 / 18.0, 5.0 / 18.0};
-    const double edge = 0.05 * height;
+    const double height = set->values->height, edge = 0.05 * height;
+    const gear_sight g = sight_of(set, sea);
+    const double width = g.share * set->values->width;
     for (int i = 0; i < 3; i++) {
         const double z = z_top - at[i] * height;
         double ds = 0.0;
         const double w = isinf(sea->level) ? 1.0 : smooth((sea->level - z) / edge + 0.5, &ds);
         if (w > 0.0)
-            drag_on(out, w * weight[i] * width * height,
-                    -ds / edge * weight[i] * width * height, z, 1.0, shelter, sea);
+            gear_at(out, &g, w * weight[i] * width * height,
+                    -ds / edge * weight[i] * width * height, z, set->shelter, sea);
     }
 }
 
@@ -186,8 +284,12 @@ void bys_gear_eval(bys_lump *out, const bys_gear_set *set, const double x[3], co
     out->f[2] = -W * (1.0 - relief);
     for (int j = 0; j < 3 && drelief > 0.0; j++) // d(depth_into)/dx = -n / n_z
         out->J[6 + j] = -W * drelief / length * sea->bed_normal[j] / sea->bed_normal[2];
-    if (v->height > 0.0 && v->cd > 0.0)
-        gear_drag(out, gear_width(set, sea), v->height, x[2] - p->drop, set->shelter, sea);
+    if (v->height > 0.0) {
+        bys_lump drag = {0};
+        gear_drag(&drag, set, x[2] - p->drop, sea);
+        bys_axpy(out->f, 1.0 - set->swing_relief, drag.f);
+        bys_mat_axpy(out->J, 1.0 - set->swing_relief, drag.J);
+    }
     for (int i = 0; i < 3; i++)
         out->f[i] *= set->count;
     for (int i = 0; i < 9; i++)
@@ -202,8 +304,8 @@ void bys_gear_swing(const bys_gear_set *set, double z, const bys_sea *sea, doubl
     const bys_gear_part *p = &set->part->u.gear;
     const bys_gear_values *v = set->values;
     bys_lump upright = {0};
-    if (v->height > 0.0 && v->cd > 0.0)
-        gear_drag(&upright, gear_width(set, sea), v->height, z - p->drop, set->shelter, sea);
+    if (v->height > 0.0)
+        gear_drag(&upright, set, z - p->drop, sea);
     const double D = hypot(upright.f[0], upright.f[1]), W = v->mass_in_water * sea->gravity;
     double a = 0.0;
     // moment: D cos(a) * lever cos(a) = W * lever sin(a)  (drag and weight share one centre)
@@ -236,12 +338,13 @@ static bys_facing facing(const double R[9], const double d2[2])
     return out;
 }
 
-/// Projected width of a prism and its change with the attitude.
-static double prism_width(const bys_prism *p, const bys_facing *f, double turn[3])
+/// Projected width of a prism, its end counted `end` times, and its change with the attitude.
+static double prism_width(const bys_prism *p, double end, const bys_facing *f, double turn[3])
 {
+    const double x = end * p->width_x;
     for (int i = 0; i < 3; i++)
-        turn[i] = p->width_x * f->turn[0][i] + p->width_y * f->turn[1][i];
-    return p->width_x * f->along[0] + p->width_y * f->along[1];
+        turn[i] = x * f->turn[0][i] + p->width_y * f->turn[1][i];
+    return x * f->along[0] + p->width_y * f->along[1];
 }
 
 /// Adds `part`, whose force is proportional to the width, and its change with the attitude.
@@ -275,6 +378,22 @@ static void reflected(bys_lump *out, double turn[9], const bys_prism *p, const d
     }
 }
 
+/// Coefficient on the sides of a prism, and how many times it the ends count: the bed's effect on the
+/// sides, skin friction on the ends, both at the raft's draft at rest.
+static void prism_cd(double *cd, double *end, const bys_prism *p, const bys_sea *sea)
+{
+    double ends = p->cd * (p->end_ratio > 0.0 ? p->end_ratio : 1.0);
+    *cd = p->cd;
+    if (p->draft > 0.0 && isfinite(sea->level) && sea->depth > 0.0)
+        *cd *= bys_hull_bed_factor(p->draft / sea->depth);
+    if (p->friction > 0.0 && isfinite(sea->level)) {
+        const double U = hypot(bys_sea_flow(sea, sea->level, p->shelter).U,
+                               bys_sea_sigma(sea, sea->level, NULL));
+        ends += p->friction * bys_ittc57(U * p->skin / BYS_NU);
+    }
+    *end = *cd > 0.0 ? ends / *cd : 1.0;
+}
+
 void bys_prism_eval(bys_lump *out, double turn[9], const bys_prism *prism, const double x[3],
                     const double R[9], const bys_sea *sea)
 {
@@ -287,16 +406,18 @@ void bys_prism_eval(bys_lump *out, double turn[9], const bys_prism *prism, const
     out->J[8] = -sea->rho * sea->gravity * dV;
     bys_lump part = {0};
     bys_facing f = facing(R, sea->current);
-    double width = prism_width(prism, &f, dw);
+    double cd, end;
+    prism_cd(&cd, &end, prism, sea);
+    double width = prism_width(prism, end, &f, dw);
     double area = bys_area_upright(immersion, width, prism->height, &dA);
     if (area > 0.0) {
-        drag_on(&part, prism->cd * area, -prism->cd * dA,
+        drag_on(&part, cd * area, -cd * dA,
                 x[2] + 0.5 * fmin(immersion, prism->height), immersion < prism->height ? 0.5 : 1.0,
                 prism->shelter, sea);
         add_sided(out, turn, &part, width, dw);
     }
     f = facing(R, sea->wind);
-    width = prism_width(prism, &f, dw);
+    width = prism_width(prism, 1.0, &f, dw);
     area = width * prism->height - bys_area_upright(immersion, width, prism->height, &dA);
     if (sea->wind_speed > 0.0 && area > 0.0) {
         memset(&part, 0, sizeof part);

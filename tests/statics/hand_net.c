@@ -15,8 +15,9 @@ static const bys_part end_float = {
     .kind = BYS_PART_FLOAT,
     .u.buoy = {.shape = BYS_FLOAT_SPHERE, .volume = 0.12, .diameter = 0.612, .mass = 8.0, .cd = 0.5,
                .cs = 0.5}};
-static const bys_gear_values harvest = {"harvest", 7.8, 0.70, 0.45, 1.2, BYS_BASIS_ASSUMED,
-                                        {0, 0, 0}};
+static const bys_gear_values harvest = {.stage = "harvest", .target = "", .mass_in_water = 7.8,
+                                        .width = 0.70, .height = 0.45, .cd = 1.2,
+                                        .basis = BYS_BASIS_ASSUMED};
 static const bys_part panel = {
     .kind = BYS_PART_GEAR,
     .u.gear = {.kind = BYS_GEAR_PANEL, .drop = 1.05, .orientation = BYS_ORIENT_ALONG,
