@@ -179,9 +179,9 @@ static const bys_attr_rule drag_attrs[] = {
     {"law", BYS_CHOICE("outline|panel|lantern|net|net-loland|net-kristiansen|basket|weed|line|"
                        "sphere|barrel|hull"),
      BYS_NEED, BYS_ANY,
-     "what it is of: an outline in the flow, a panel by face and edge, a lantern net by its sinker, "
-     "a net by the larger of two laws or by one, a basket by its solidity, weed that folds, a line, "
-     "a float, a hull"},
+     "what it is of: an outline in the flow, a panel by face and edge, a lantern net by its "
+     "sinker, a net by the larger of two laws or by one, a basket by its solidity, weed that "
+     "folds, a line, a float, a hull"},
     {"coefficient", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 10),
      "on outline, face, diameter or long side; not for lantern, nets, basket and barrel, whose law "
      "gives it"},

@@ -194,7 +194,8 @@ static double barrel(const audit *a, const bys_float_set *set, double h)
     const double side = bys_barrel_cda(D, f->length, h, U, false);
     const double end = bys_barrel_cda(D, f->length, h, U, true);
     if (f->lies == BYS_LIES_ANY)
-        return bys_barrel_cda(D, f->length, D, 0.0, false) >= bys_barrel_cda(D, f->length, D, 0.0, true)
+        return bys_barrel_cda(D, f->length, D, 0.0, false) >=
+                       bys_barrel_cda(D, f->length, D, 0.0, true)
                    ? side
                    : end;
     const double turn =
@@ -252,7 +253,8 @@ static void facing(double *cd, double *cl, const bys_gear_set *set, double z, co
     const double face = flat ? fabs(cos(normal)) : 1.0, edge = flat ? fabs(sin(normal)) : 0.0;
     const bys_drag_now c = bys_drag_at(&law, face, edge, bys_sea_flow(sea, z, set->shelter).U,
                                        bys_sea_sigma(sea, z, NULL));
-    const double left = !(set->file_relief > 0.0) ? 1.0 : bys_file_share(set->file_relief, fabs(cos(turn)));
+    const double relief = set->file_relief;
+    const double left = relief > 0.0 ? bys_file_share(relief, fabs(cos(turn))) : 1.0;
     const double kept = (1.0 - set->swing_relief) * left;
     *cd = kept * c.cd;
     *cl = kept * c.cl * (sin(2.0 * normal) < 0.0 ? -1.0 : 1.0);
