@@ -33,6 +33,9 @@ bool bys_frame_wgs84(double *lat_deg, double *lon_deg, const bys_frame *frame, d
 /// The reverse: x and y (m) of a place on WGS 84.
 bool bys_frame_from_wgs84(double *x, double *y, const bys_frame *frame, double lat_deg,
                           double lon_deg);
+/// Easting and northing (m) of n places: pairs (x, y) in, pairs out; may work in place. Without a
+/// projected frame all become NAN, and it returns false.
+bool bys_frame_grid(double *out, const double *xy, int n, const bys_frame *frame);
 
 #ifdef __cplusplus
 }

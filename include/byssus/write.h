@@ -37,10 +37,23 @@ void bys_write_json_string(bys_text *out, const char *string);
 /// blank; tabs stay.
 void bys_write_plain(bys_text *out, const char *string);
 
+/// Places of the lease for chart plotters, maps and drawings, all from one list. GPX 1.1, KML 2.2
+/// and GeoJSON (RFC 7946) need a frame with a place on the Earth: see bys_frame.
+void bys_write_gpx(bys_text *out, const bys_design *design);
+void bys_write_kml(bys_text *out, const bys_design *design);
+void bys_write_geojson(bys_text *out, const bys_design *design);
+/// Plan in metres, a layer a kind of thing (DXF release 12).
+void bys_write_dxf(bys_text *out, const bys_design *design);
+/// The report's plan as a drawing of its own, to a round scale on paper.
+void bys_write_plan_svg(bys_text *out, const bys_design *design);
+
 /// Can a directory `dir` be written, or made? Touches nothing. BYS_ECREATE if not.
 bys_rc bys_write_directory_check(const char *dir, bys_error *err);
-/// Makes `dir` if it is not there (its parent must be) and puts legs.csv, legs.json and report.html
-/// into it, each whole or not at all. BYS_ECREATE, BYS_EIO or BYS_ENOMEM on failure.
+/// Names of the files that bys_write_directory writes for this design, with blanks between.
+void bys_write_directory_names(bys_text *out, const bys_design *design);
+/// Makes `dir` if it is not there (its parent must be) and puts these files into it, each whole or
+/// not at all. Places on the Earth are left out where the frame has none, and such files of an
+/// earlier run are removed. BYS_ECREATE, BYS_EIO or BYS_ENOMEM on failure.
 bys_rc bys_write_directory(const bys_design *design, const char *dir, bys_error *err);
 
 #ifdef __cplusplus

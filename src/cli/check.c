@@ -18,6 +18,17 @@ static int print_result(const bys_design *design, bool json, int rc)
     return cli_print(&text, rc);
 }
 
+static void tell_files(const bys_design *design, const char *dir)
+{
+    bys_text names = {0};
+    bys_write_directory_names(&names, design);
+    fprintf(stderr, "byssus: wrote into %s: %s\n", dir, names.data ? names.data : "");
+    if (!design->frame.placed)
+        fputs("byssus: no positions for chart plotters (GPX, KML, GeoJSON): the site's frame has "
+              "no place on the Earth\n", stderr);
+    bys_text_free(&names);
+}
+
 static int finish(const bys_design *design, const cli_args *args)
 {
     bys_error err = {0};
@@ -25,8 +36,7 @@ static int finish(const bys_design *design, const cli_args *args)
         return cli_say_error(&err);
     const int rc = print_result(design, args->json, bys_design_exit(design));
     if (args->to && !args->quiet && rc <= CLI_INCOMPLETE)
-        fprintf(stderr, "byssus: wrote %s/legs.csv, %s/legs.json, %s/report.html\n", args->to,
-                args->to, args->to);
+        tell_files(design, args->to);
     return rc;
 }
 

@@ -6,7 +6,7 @@
 
 static const char *const check_examples[] = {
     "byssus check bay.xml                   all cases, verdict and leg table",
-    "byssus check bay.xml --to out          also legs.csv, legs.json, report.html",
+    "byssus check bay.xml --to out          also the report, tables, plan and places",
     "byssus check bay.xml --strict          unverified values count as not checked", NULL};
 static const char *const solve_examples[] = {
     "byssus solve bay.xml --list-cases      ids of all cases",
@@ -41,7 +41,7 @@ static const char *const explain_examples[] = {
 #define END {NULL, NULL, NULL, 0, 0, 0}
 
 static const cli_option check_options[] = {
-    TEXT("--to", "DIR", to, "write legs.csv, legs.json and report.html into DIR"),
+    TEXT("--to", "DIR", to, "write report, tables, drawings and places into DIR"),
     NUMBER("--threads", threads, 1, 1024, "threads; changes no byte of the result"),
     NUMBER("--directions", directions, 1, 360, "directions of current, instead of the site's"),
     SWITCH("--strict", strict, "checks on unverified values become \"not checked\""),

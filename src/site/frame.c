@@ -12,6 +12,7 @@
 //           3. The ellipsoid is that of WGS 84. Heights are left out.
 // SOURCE    geodesics: C. F. F. Karney, Algorithms for geodesics, J. Geod. 87 (2013) 43-55, in the
 //           code of PROJ [memory]. Axes of the ellipsoid: 6378137 m, 1/298.257223563 [memory].
+#include "site/georef.h"
 #include <byssus/frame.h>
 
 #include <geodesic.h>
@@ -52,4 +53,24 @@ bool bys_frame_from_wgs84(double *x, double *y, const bys_frame *frame, double l
     *x = distance * sin(turned);
     *y = distance * cos(turned);
     return true;
+}
+
+bool bys_frame_grid(double *out, const double *xy, int n, const bys_frame *frame)
+{
+    bys_georef *geo = frame->placed && frame->epsg > 0 ? bys_georef_new() : NULL;
+    const bool ok = geo && bys_georef_projected(geo, frame->epsg) == BYS_GEO_OK;
+    if (ok)
+        bys_georef_origin(geo, frame->lat_deg, frame->lon_deg, frame->y_bearing_rad);
+    for (int i = 0; i < n; i++) {
+        double lat, lon, at[2] = {NAN, NAN};
+        if (ok) {
+            bys_georef_latlon(geo, xy[2 * i], xy[2 * i + 1], &lat, &lon);
+            if (!bys_georef_project(geo, lat, lon, &at[0], &at[1]))
+                at[0] = at[1] = NAN;
+        }
+        out[2 * i] = at[0];
+        out[2 * i + 1] = at[1];
+    }
+    bys_georef_free(geo);
+    return ok;
 }

@@ -84,11 +84,61 @@ bys_rc bys_write_files(bys_result_file *files, int count, const char *dir, bys_e
     return rc;
 }
 
+// ---- what a check writes -----------------------------------------------------------------------
+
+static const struct {
+    const char *name;
+    void (*write)(bys_text *, const bys_design *);
+    bool needs_place; ///< only where the frame has a place on the Earth
+} check_files[] = {{"legs.csv", bys_write_legs_csv, false},
+                   {"legs.json", bys_write_legs_json, false},
+                   {"report.html", bys_write_report_html, false},
+                   {"plan.dxf", bys_write_dxf, false},
+                   {"plan.svg", bys_write_plan_svg, false},
+                   {"places.gpx", bys_write_gpx, true},
+                   {"places.kml", bys_write_kml, true},
+                   {"places.geojson", bys_write_geojson, true}};
+enum { CHECK_FILES = sizeof check_files / sizeof check_files[0] };
+
+void bys_write_directory_names(bys_text *out, const bys_design *design)
+{
+    const char *gap = "";
+    for (int i = 0; i < CHECK_FILES; i++) {
+        if (check_files[i].needs_place && !design->frame.placed)
+            continue;
+        bys_text_addf(out, "%s%s", gap, check_files[i].name);
+        gap = " ";
+    }
+}
+
+/// A file of an earlier run that this one does not write would tell of another lease.
+static bys_rc remove_stale(const char *dir, const char *name, bys_error *err)
+{
+    bys_text path = {0};
+    bys_text_addf(&path, "%s/%s", dir, name);
+    bys_rc rc = BYS_OK;
+    if (path.failed)
+        rc = bys_error_set(err, BYS_ENOMEM, 0, "%s: out of memory", name);
+    else if (unlink(path.data) != 0 && errno != ENOENT)
+        rc = bys_error_set(err, BYS_EIO, 0, "%s: cannot be removed: %s", path.data,
+                           strerror(errno));
+    bys_text_free(&path);
+    return rc;
+}
+
 bys_rc bys_write_directory(const bys_design *design, const char *dir, bys_error *err)
 {
-    bys_result_file files[] = {{"legs.csv", {0}}, {"legs.json", {0}}, {"report.html", {0}}};
-    bys_write_legs_csv(&files[0].text, design);
-    bys_write_legs_json(&files[1].text, design);
-    bys_write_report_html(&files[2].text, design);
-    return bys_write_files(files, 3, dir, err);
+    bys_result_file files[CHECK_FILES] = {{0}};
+    int count = 0;
+    for (int i = 0; i < CHECK_FILES; i++) {
+        if (check_files[i].needs_place && !design->frame.placed)
+            continue;
+        files[count].name = check_files[i].name;
+        check_files[i].write(&files[count++].text, design);
+    }
+    bys_rc rc = bys_write_files(files, count, dir, err);
+    for (int i = 0; i < CHECK_FILES && rc == BYS_OK; i++)
+        if (check_files[i].needs_place && !design->frame.placed)
+            rc = remove_stale(dir, check_files[i].name, err);
+    return rc;
 }

@@ -2,6 +2,7 @@
 // legs.json, schema "byssus.legs/1": the contract for programs that read results.
 #include "write/account.h"
 #include "write/json.h"
+#include "write/marks.h"
 #include "write/rows.h"
 
 #include <byssus/write.h>
@@ -97,8 +98,28 @@ static void add_leg(bys_json *json, const bys_design *design, const bys_leg_resu
     bys_json_close(json, '}');
 }
 
-static void add_anchor(bys_json *json, const bys_design *design, const bys_anchor_result *anchor)
+static void add_mark(bys_json *json, const char *key, const bys_mark *mark, bool placed, bool grid)
 {
+    bys_json_open(json, key, '{', true);
+    bys_json_string(json, "name", mark->name);
+    bys_json_number(json, "x_m", mark->x_m);
+    bys_json_number(json, "y_m", mark->y_m);
+    if (grid) {
+        bys_json_number(json, "easting_m", mark->easting_m);
+        bys_json_number(json, "northing_m", mark->northing_m);
+    }
+    if (placed) {
+        bys_json_number(json, "lat_deg", mark->lat_deg);
+        bys_json_number(json, "lon_deg", mark->lon_deg);
+    }
+    bys_json_close(json, '}');
+}
+
+static void add_anchor(bys_json *json, const bys_design *design, const bys_anchor_result *anchor,
+                       const bys_marks *marks)
+{
+    const int index = (int)(anchor - design->anchors);
+    const bool placed = design->frame.placed, grid = design->frame.epsg > 0;
     bys_json_open(json, NULL, '{', true);
     bys_json_string(json, "id", anchor->id);
     bys_json_string(json, "kind", anchor->kind);
@@ -116,6 +137,33 @@ static void add_anchor(bys_json *json, const bys_design *design, const bys_ancho
     bys_json_string(json, "verdict", bys_verdict_name(anchor->verdict));
     bys_json_boolean(json, "inside_lease", anchor->inside_lease);
     bys_json_number(json, "lease_margin_m", anchor->lease_margin_m);
+    bys_json_number(json, "setback_m", anchor->setback_m);
+    add_mark(json, "place", bys_marks_anchor(marks, index, false), placed, grid);
+    add_mark(json, "drop_point", bys_marks_anchor(marks, index, true), placed, grid);
+    bys_json_close(json, '}');
+}
+
+static void add_frame(bys_json *json, const bys_frame *frame)
+{
+    bys_json_open(json, "frame", '{', true);
+    bys_json_string(json, "kind", frame->kind);
+    bys_json_string(json, "north", frame->north);
+    if (frame->placed) {
+        bys_json_string(json, "datum", frame->datum);
+        bys_json_number(json, "origin_lat_deg", frame->lat_deg);
+        bys_json_number(json, "origin_lon_deg", frame->lon_deg);
+        bys_json_number(json, "wgs84_lat_deg", frame->wgs84_lat_deg);
+        bys_json_number(json, "wgs84_lon_deg", frame->wgs84_lon_deg);
+        bys_json_number(json, "y_bearing_deg", frame->y_bearing_rad * 57.295779513082323);
+    }
+    if (frame->epsg > 0) {
+        bys_json_integer(json, "epsg", frame->epsg);
+        bys_json_string(json, "crs", frame->crs);
+        bys_json_number(json, "easting_m", frame->easting_m);
+        bys_json_number(json, "northing_m", frame->northing_m);
+        bys_json_number(json, "convergence_deg", frame->convergence_rad * 57.295779513082323);
+        bys_json_number(json, "scale", frame->scale);
+    }
     bys_json_close(json, '}');
 }
 
@@ -160,6 +208,7 @@ static void add_head(bys_json *json, const bys_design *design)
     bys_json_string(json, "site", design->site);
     bys_json_string(json, "notice", design->notice);
     bys_json_string(json, "sha256", design->sha256);
+    add_frame(json, &design->frame);
     bys_json_string(json, "profile", design->profile);
     bys_json_string(json, "verdict", design->verdict);
     bys_json_boolean(json, "incomplete", design->incomplete);
@@ -184,10 +233,16 @@ static void add_head(bys_json *json, const bys_design *design)
 
 static void add_lists(bys_json *json, const bys_design *design)
 {
+    bys_marks marks;
+    if (!bys_marks_make(&marks, design)) {
+        json->out->failed = true;
+        return;
+    }
     bys_json_open(json, "anchors", '[', false);
     for (int i = 0; i < design->anchor_count; i++)
-        add_anchor(json, design, &design->anchors[i]);
+        add_anchor(json, design, &design->anchors[i], &marks);
     bys_json_close(json, ']');
+    bys_marks_free(&marks);
     bys_json_open(json, "findings", '[', false);
     for (int i = 0; i < design->finding_count; i++)
         add_finding(json, &design->findings[i]);

@@ -7,6 +7,7 @@
 // SOURCE    drop point: trade practice, refs page on the trade [memory].
 #include "write/marks.h"
 #include "base/number.h"
+#include "write/rows.h"
 
 #include <ctype.h>
 #include <math.h>
@@ -144,6 +145,24 @@ static void add_anchor(bys_marks *marks, const bys_design *design, int index, bo
              a->id, drop ? "-D" : "");
 }
 
+/// Easting and northing of all at once: the frame is opened only once.
+static bool put_grid(bys_marks *marks, const bys_frame *frame)
+{
+    double *xy = calloc(2 * (size_t)marks->count + 1, sizeof *xy);
+    for (int i = 0; xy && i < marks->count; i++) {
+        xy[2 * i] = marks->items[i].x_m;
+        xy[2 * i + 1] = marks->items[i].y_m;
+    }
+    if (xy)
+        bys_frame_grid(xy, xy, marks->count, frame);
+    for (int i = 0; xy && i < marks->count; i++) {
+        marks->items[i].easting_m = xy[2 * i];
+        marks->items[i].northing_m = xy[2 * i + 1];
+    }
+    free(xy);
+    return xy != NULL;
+}
+
 bool bys_marks_make(bys_marks *out, const bys_design *design)
 {
     const size_t most = (size_t)design->lease_count + 2 * (size_t)design->anchor_count;
@@ -154,7 +173,10 @@ bool bys_marks_make(bys_marks *out, const bys_design *design)
     for (int drop = 0; drop < 2; drop++)
         for (int i = 0; i < design->anchor_count; i++)
             add_anchor(out, design, i, drop == 1);
-    return true;
+    if (put_grid(out, &design->frame))
+        return true;
+    bys_marks_free(out);
+    return false;
 }
 
 void bys_marks_free(bys_marks *marks)
@@ -174,4 +196,26 @@ const bys_mark *bys_marks_anchor(const bys_marks *marks, int anchor, bool drop)
             found = mark;
     }
     return found;
+}
+
+void bys_mark_words(bys_text *out, const bys_design *design, const bys_mark *mark)
+{
+    if (mark->kind == BYS_MARK_CORNER) {
+        bys_text_addf(out, "corner %d of the lease %s", mark->index + 1, mark->id);
+        return;
+    }
+    const bys_anchor_result *a = &design->anchors[mark->index];
+    if (mark->kind == BYS_MARK_DROP) {
+        bys_text_addf(out, "let go %s here, ", a->id);
+        bys_text_add_fixed(out, a->setback_m, 1);
+        bys_text_addf(out, " m back: it is pulled towards %03.0f deg (%s north) into its place",
+                      bys_compass_degrees(a->heading_rad), design->north);
+    } else {
+        bys_text_addf(out, "%s anchor %s", a->kind, a->id);
+        if (a->mass_kg > 0.0)
+            bys_text_addf(out, ", %.0f kg in air", a->mass_kg);
+    }
+    bys_text_add(out, ", ");
+    bys_text_add_fixed(out, mark->depth_m, 1);
+    bys_text_add(out, " m below chart datum");
 }

@@ -22,6 +22,7 @@ typedef struct {
     int index;                    ///< of the anchor, or of the corner
     double x_m, y_m;              ///< in the site's plane
     double depth_m;               ///< below chart datum; NAN for corners
+    double easting_m, northing_m; ///< in the projected frame; NAN if there is none
     double lat_deg, lon_deg;      ///< WGS 84; NAN if the frame has no place on the Earth
     double lease_margin_m;        ///< to the lease's boundary, negative outside; NAN: no lease
 } bys_mark;
@@ -38,6 +39,8 @@ void bys_marks_free(bys_marks *marks);
 const bys_mark *bys_marks_anchor(const bys_marks *marks, int anchor, bool drop);
 /// "lease corner", "anchor", "drop point".
 const char *bys_mark_kind_name(bys_mark_kind kind);
+/// "drag anchor 500 kg, L05/N, 15.2 m below chart datum": appended for people.
+void bys_mark_words(bys_text *out, const bys_design *design, const bys_mark *mark);
 /// Distance to the lease's boundary (m), negative outside; NAN without a lease.
 double bys_lease_margin(const bys_design *design, double x, double y);
 

@@ -431,37 +431,58 @@ static void add_caption(sheet *s)
     bys_text_add(s->out, "</figcaption>\n");
 }
 
+static void draw(sheet *s)
+{
+    bys_text_add(s->out, "<title id=\"plan-title\">Plan of ");
+    bys_html_text(s->out, s->design->site);
+    bys_text_add(s->out, "</title>\n");
+    add_lease(s);
+    add_axes(s);
+    add_scale_and_north(s);
+    add_worst(s);
+    add_lines(s);
+    add_anchors(s);
+    label_anchors(s);
+    label_lines(s);
+    s->out->failed = s->out->failed || s->room.failed;
+    bys_plan_room_free(&s->room);
+}
+
+static bool begin(sheet *s, bys_text *out, const bys_design *design)
+{
+    *s = (sheet){.out = out, .design = design};
+    const bool any = bys_plan_frame_of(&s->frame, design);
+    s->room.width = s->frame.width;
+    s->room.height = s->frame.height - 62.0;
+    return any;
+}
+
+void bys_plan_drawing(bys_text *out, const bys_design *design, bys_plan_frame *frame)
+{
+    sheet s;
+    if (begin(&s, out, design))
+        draw(&s);
+    *frame = s.frame;
+}
+
 void bys_report_plan(bys_text *out, const bys_design *design)
 {
-    sheet s = {.out = out, .design = design};
+    sheet s;
     bys_html_section(out, "plan", "Plan");
-    if (!bys_plan_frame_of(&s.frame, design)) {
+    if (!begin(&s, out, design)) {
         bys_html_paragraph(out, "quiet", "There is nothing to draw.");
         bys_html_section_end(out);
         return;
     }
-    s.room.width = s.frame.width;
-    s.room.height = s.frame.height - 62.0;
     bys_text_add(out, "<figure>\n<div class=\"wide\" role=\"region\" tabindex=\"0\" "
                       "aria-label=\"Plan drawing\">\n<svg class=\"plan\" role=\"img\" "
                       "aria-labelledby=\"plan-title\" viewBox=\"0 0 ");
     add_pair(out, s.frame.width, s.frame.height);
-    bys_text_add(out, "\">\n<title id=\"plan-title\">Plan of ");
-    bys_html_text(out, design->site);
-    bys_text_add(out, "</title>\n");
-    add_lease(&s);
-    add_axes(&s);
-    add_scale_and_north(&s);
-    add_worst(&s);
-    add_lines(&s);
-    add_anchors(&s);
-    label_anchors(&s);
-    label_lines(&s);
+    bys_text_add(out, "\">\n");
+    draw(&s);
     bys_text_add(out, "</svg>\n</div>\n");
     add_key(&s);
     add_caption(&s);
     bys_text_add(out, "</figure>\n");
     bys_html_section_end(out);
-    out->failed = out->failed || s.room.failed;
-    bys_plan_room_free(&s.room);
 }

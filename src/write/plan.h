@@ -16,6 +16,9 @@ typedef struct {
 bool bys_plan_frame_of(bys_plan_frame *frame, const bys_design *design);
 void bys_plan_point(const bys_plan_frame *frame, double x, double y, double uv[2]);
 
+/// The drawing itself, without the <svg> around it; nothing if there is nothing to draw.
+void bys_plan_drawing(bys_text *out, const bys_design *design, bys_plan_frame *frame);
+
 typedef struct { double u0, v0, u1, v1; } bys_plan_box;
 
 /// Room for labels: boxes that are taken, strokes that are better not crossed.

@@ -58,7 +58,7 @@ static int files_in(const char *dir)
     return count;
 }
 
-START_TEST(makes_it_and_writes_three_files)
+START_TEST(makes_it_and_writes_its_files)
 {
     bys_error err = {0};
     bys_design *design = fake_design_new(&(fake_options){3, "pass", false});
@@ -67,8 +67,19 @@ START_TEST(makes_it_and_writes_three_files)
     ck_assert_int_eq(bys_write_directory_check(dir, &err), BYS_OK);
     for (int twice = 0; twice < 2; twice++) { // over older files as well
         ck_assert_int_eq(bys_write_directory(design, dir, &err), BYS_OK);
-        ck_assert_int_eq(files_in(dir), 3); // and no temporary file stays
+        ck_assert_int_eq(files_in(dir), 8); // and no temporary file stays
     }
+    bys_text names = {0};
+    bys_write_directory_names(&names, design);
+    ck_assert_str_eq(names.data, "legs.csv legs.json report.html plan.dxf plan.svg places.gpx "
+                                 "places.kml places.geojson");
+    bys_text_free(&names);
+    design->frame.placed = false; // the files of the earlier run must not stay
+    ck_assert_int_eq(bys_write_directory(design, dir, &err), BYS_OK);
+    ck_assert_int_eq(files_in(dir), 5);
+    bys_write_directory_names(&names, design);
+    ck_assert_str_eq(names.data, "legs.csv legs.json report.html plan.dxf plan.svg");
+    bys_text_free(&names);
     fake_design_free(design);
 }
 END_TEST
@@ -104,7 +115,7 @@ int main(void)
     Suite *s = suite_create("directory");
     TCase *tests = tcase_create("directory");
     tcase_add_checked_fixture(tests, set_up, tear_down);
-    tcase_add_test(tests, makes_it_and_writes_three_files);
+    tcase_add_test(tests, makes_it_and_writes_its_files);
     tcase_add_test(tests, refuses_in_words);
     tcase_add_test(tests, leaves_nothing_when_it_cannot_be_made);
     suite_add_tcase(s, tests);
