@@ -6,7 +6,7 @@
 
 static const char *const check_examples[] = {
     "byssus check bay.xml                   all cases, verdict and leg table",
-    "byssus check bay.xml --to out          also the report, tables, plan and places",
+    "byssus check bay.xml --to out          also report, tables, plan, places",
     "byssus check bay.xml --strict          unverified values count as not checked", NULL};
 static const char *const solve_examples[] = {
     "byssus solve bay.xml --list-cases      ids of all cases",
