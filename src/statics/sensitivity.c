@@ -49,11 +49,11 @@ static void link_eval(link *out, const bys_solver *s, const bys_state *state, co
     const bys_element *e = &s->net->elements[element];
     const bys_section *sec = &s->net->sections[e->section];
     const double *xa = state->x + 3 * (size_t)e->a, *xb = state->x + 3 * (size_t)e->b;
-    const double k = sec->stiffness / e->length;
     bys_element_force q;
-    double slope, dw[2];
+    double slope, dw[2], EA;
     bys_element_eval(&q, sec, e->length, xa, xb, sea);
-    const double T = bys_onesided_force(k * (q.L - e->length), s->barrier, &slope);
+    const double P = bys_section_pull(sec, sea->storm, q.L / e->length - 1.0, &EA);
+    const double T = bys_onesided_force(P, s->barrier, &slope), k = EA / e->length;
     bys_element_axial(&q, T, k * slope, T);
     const double w[2] = {bys_half_weight(sec, e->length, xa[2], sea, &dw[0]),
                          bys_half_weight(sec, e->length, xb[2], sea, &dw[1])};
@@ -224,18 +224,20 @@ static bool held_point(hold *out, const bys_solver *s, const bys_state *state, c
 }
 
 /// Direction of an element times the rate of its tension with its length (N/m).
-static void tension_rate(double out[3], const bys_solver *s, const bys_state *state, int element)
+static void tension_rate(double out[3], const bys_solver *s, const bys_state *state,
+                         const bys_sea *sea, int element)
 {
     const bys_element *e = &s->net->elements[element];
     const double *a = state->x + 3 * (size_t)e->a, *b = state->x + 3 * (size_t)e->b;
-    const double k = s->net->sections[e->section].stiffness / e->length;
-    double slope;
+    double slope, EA;
     for (int c = 0; c < 3; c++)
         out[c] = b[c] - a[c];
     const double L = bys_norm(out);
-    bys_onesided_force(k * (L - e->length), s->barrier, &slope);
+    const bys_section *sec = &s->net->sections[e->section];
+    const double P = bys_section_pull(sec, sea->storm, L / e->length - 1.0, &EA);
+    bys_onesided_force(P, s->barrier, &slope);
     for (int c = 0; c < 3; c++)
-        out[c] *= k * slope / L;
+        out[c] *= EA / e->length * slope / L;
 }
 
 /// tangent -= v row' at a coupling.
@@ -267,7 +269,7 @@ static void add_holds(bys_solver *s, const bys_state *state, const bys_sea *sea)
         bys_outer_add(s->tangent + s->diagonal[s->block_of_point[p]], -1.0, h.per_N, row);
         const int element = s->island->elements[h.tight];
         const bool at_b = s->net->elements[element].b == p;
-        tension_rate(row, s, state, element);
+        tension_rate(row, s, state, sea, element);
         block_at(s, state, s->net->elements[element].b, r);
         couple(s->tangent, at_b ? &s->bb[h.tight] : &s->ab[h.tight], h.per_T, row, r);
         block_at(s, state, s->net->elements[element].a, r);
@@ -309,7 +311,7 @@ static double through_foot(const bys_solver *s, const bys_state *state, const by
         const int near = e->a == foot ? 0 : 1;
         bys_mat_vec(df, q.d[1 - near][near], move);
         sum += work_of(s, state, near ? e->a : e->b, df, w);
-        tension_rate(df, s, state, k);
+        tension_rate(df, s, state, sea, k);
         sum += through_hold(s, state, sea, w, k, (near ? 1.0 : -1.0) * bys_dot(df, move));
     }
     return sum;
@@ -334,7 +336,7 @@ static double through_length(const bys_solver *s, const bys_state *state, const 
         const double *xa = state->x + 3 * (size_t)e->a, *xb = state->x + 3 * (size_t)e->b;
         const double apart[3] = {xb[0] - xa[0], xb[1] - xa[1], xb[2] - xa[2]};
         double rate[3];
-        tension_rate(rate, s, state, k);
+        tension_rate(rate, s, state, sea, k);
         sum -= through_hold(s, state, sea, w, k, bys_dot(rate, apart) / sec->length);
     }
     return sum;

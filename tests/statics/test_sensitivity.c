@@ -227,6 +227,22 @@ START_TEST(a_longline_follows_its_anchors)
 }
 END_TEST
 
+START_TEST(a_longline_of_curved_ropes_follows_its_anchors)
+{
+    const double x[4] = {0.0, 0.03, 0.07, 0.15}, T[4] = {0.0, 5e3, 3e4, 1e5}; // invented
+    double m[4];
+    bys_stretch_slopes(m, x, T, 4);
+    rig r = rig_of(hand_longline(51.8, 55.0, 0.0, PLACED_PLAIN));
+    for (int i = 0; i < r.net->section_count; i++)
+        r.net->sections[i].law[0] = (bys_stretch){1e5, x, T, m, 4};
+    for (int k = 0; k < 3; k++) {
+        const bys_sea sea = hand_sea(0.6, 20.0 + 75.0 * k, 20.0, 0.8, 4.5, PLACED_PLAIN);
+        expect_all(&r, &sea, 1e-3);
+    }
+    rig_free(&r);
+}
+END_TEST
+
 START_TEST(a_slack_line_on_the_bed_follows_its_anchors)
 {
     rig r = rig_of(hand_longline(48.0, 55.0, 12.5, PLACED_PLAIN));
@@ -292,6 +308,7 @@ int main(void)
 {
     Suite *s = suite_create("sensitivity");
     suite_test(s, a_longline_follows_its_anchors);
+    suite_test(s, a_longline_of_curved_ropes_follows_its_anchors);
     suite_test(s, a_slack_line_on_the_bed_follows_its_anchors);
     suite_test(s, a_raft_follows_its_anchors);
     suite_test(s, a_raft_grid_follows_its_anchors);
