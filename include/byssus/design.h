@@ -20,8 +20,9 @@ typedef struct {
     bool intact_only; ///< leave the lost-leg conditions out (compare, quick looks)
     bys_progress_fn progress; ///< may be NULL; worst = largest utilisation so far
     void *user;
+    bool tolerance; ///< search how far off each anchor may be laid; may take longer than the check
 } bys_check_options;
-#define BYS_CHECK_OPTIONS_INIT {0, 0, false, false, NULL, NULL}
+#define BYS_CHECK_OPTIONS_INIT {0, 0, false, false, NULL, NULL, false}
 
 /// One strength check of a line, connector or anchor; all numbers from the governing case.
 typedef struct {
@@ -63,6 +64,19 @@ typedef struct {
     double per_10pct_current_N;      ///< the whole current profile 10 % faster, by the rate
 } bys_leg_rates;
 
+/// How far from its planned place the leg's anchor may be laid, alone, lengths as made: largest radius
+/// at which everything that the check demands still passes on eight bearings.
+typedef struct {
+    bool asked;              ///< false: not searched for
+    double radius_m;         ///< NAN: none, see text
+    const char *limited_by;  ///< what does not pass beyond it, "anchor of L01/N"; "" at 10 m
+    const char *case_id;     ///< in which case
+    double bearing_rad;      ///< on which bearing from north
+    int resolves;            ///< equilibria solved for it
+    const char *same_as;     ///< leg of a line that is a copy and stands for it; ""
+    const char *text;        ///< one sentence; "" if not asked
+} bys_laying_tolerance;
+
 typedef struct {
     const char *id, *line;  ///< line or raft id
     double tension_N;       ///< largest unfactored section-end tension over demanded cases
@@ -70,6 +84,7 @@ typedef struct {
     bys_strength strength;
     bys_anchor_load anchor;
     bys_leg_rates rates;
+    bys_laying_tolerance tolerance;
     int anchor_index;
     double utilisation;     ///< the larger of both checks; NAN if neither could be checked
     bys_verdict verdict;    ///< fail beats not checked beats pass

@@ -255,6 +255,9 @@ void bys_sweep_add(double *support, double x, double y);
 // observe.c, observe_group.c
 void bys_observe_intact(bys_judge *judge, bys_job *job, const bys_state *state);
 void bys_observe_lost(bys_judge *judge, bys_job *job, const bys_state *state, int lost);
+/// One anchor in one state, as bys_observe_intact sees it.
+void bys_observe_anchor(bys_anchor_seen *seen, const bys_judge *judge, const bys_job *job,
+                        const bys_state *state, int anchor, int lost);
 /// State in slack water at the job's level and stage; NULL if there is none yet.
 const bys_state *bys_rest_of(const bys_judge *judge, const bys_job *job);
 void bys_observe_groups(bys_judge *judge, bys_job *job, const bys_state *state);

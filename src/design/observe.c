@@ -104,6 +104,17 @@ static void keep_worst(bys_anchor_seen *best, bys_anchor_seen *out, const bys_an
     }
 }
 
+void bys_observe_anchor(bys_anchor_seen *seen, const bys_judge *judge, const bys_job *job,
+                        const bys_state *state, int anchor, int lost)
+{
+    const bys_stage_set *set = bys_job_stage(judge, job);
+    const bys_anchor *a = &set->net->anchors[anchor];
+    double grounded, grip;
+    grounded_of(set, state, a, lost, &grounded, &grip);
+    bys_anchor_look(seen, &judge->rules[anchor], state->reaction + 3 * a->point, a->heading,
+                    grounded, grip, bys_job_environment(judge, job)->sea.bed_normal);
+}
+
 static int first_standing(const bys_anchor *anchor, int lost)
 {
     for (int k = 0; k < anchor->leg_count; k++)

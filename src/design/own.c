@@ -57,6 +57,8 @@ static void own_legs(owner *o, bys_design *d)
         bys_leg_result *leg = &d->legs[i];
         OWN(o, &leg->id, &leg->line, &leg->lost_case, &leg->lost_condition);
         OWN(o, &leg->rates.case_id, &leg->rates.item);
+        OWN(o, &leg->tolerance.limited_by, &leg->tolerance.case_id, &leg->tolerance.same_as,
+            &leg->tolerance.text);
         own_check(o, &leg->strength);
         own_check(o, &leg->anchor.check);
         for (int k = 0; k < leg->piece_count; k++)

@@ -2,6 +2,7 @@
 // The main job from beginning to end.
 #include "design/judge.h"
 #include "design/sensitivities.h"
+#include "design/tolerance.h"
 
 #include <stdlib.h>
 
@@ -38,6 +39,8 @@ bys_rc bys_judge_all(bys_judge *judge, bys_error *err)
 {
     bys_judge_legs(judge);
     bys_rc rc = judge->no_memory ? BYS_OK : bys_judge_rates(judge, err);
+    if (!rc && !judge->no_memory)
+        rc = bys_judge_tolerances(judge, err);
     if (rc)
         return rc;
     if (!judge->no_memory)

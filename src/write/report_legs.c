@@ -140,6 +140,26 @@ static void add_rates(bys_text *out, const bys_design *design)
     add_table(out, design, "What moves the load", choices, COUNT(choices));
 }
 
+static void add_tolerance(bys_text *out, const bys_design *design)
+{
+    static const choice choices[] = {
+        {"", "id", NULL},
+        {"laying_tolerance", "radius_m", NULL},
+        {"laying_tolerance", "limited_by", NULL},
+        {"laying_tolerance", "bearing_deg", NULL},
+        {"laying_tolerance", "case", NULL},
+        {"laying_tolerance", "text", NULL},
+    };
+    if (!design->legs[0].tolerance.asked)
+        return;
+    bys_text_add(out, "<h3>Laying tolerance</h3>\n");
+    bys_html_paragraph(out, NULL,
+                       "How far from its planned place each anchor may lie, alone, with all "
+                       "lengths as made: at this radius, on eight bearings, every demanded case was solved "
+                       "again and passed. Only the planned heading counts for an anchor.");
+    add_table(out, design, "Laying tolerance", choices, COUNT(choices));
+}
+
 static void add_shape(bys_text *out, const bys_design *design)
 {
     static const choice choices[] = {
@@ -167,6 +187,7 @@ void bys_report_legs(bys_text *out, const bys_design *design)
         add_anchor(out, design);
         add_shape(out, design);
         add_rates(out, design);
+        add_tolerance(out, design);
     }
     bys_html_section_end(out);
 }

@@ -106,6 +106,13 @@ GETTER(rate_east, number_cell, leg->rates.per_m_east_N / 1000.0)
 GETTER(rate_north, number_cell, leg->rates.per_m_north_N / 1000.0)
 GETTER(rate_warp, number_cell, leg->rates.per_m_warp_N / 1000.0)
 GETTER(rate_current, number_cell, leg->rates.per_10pct_current_N / 1000.0)
+GETTER(laying_radius, number_cell, leg->tolerance.radius_m)
+GETTER(laying_limit, text_cell, leg->tolerance.limited_by)
+GETTER(laying_case, text_cell, leg->tolerance.case_id)
+GETTER(laying_bearing, number_cell, bys_compass_degrees(leg->tolerance.bearing_rad))
+GETTER(laying_resolves, number_cell, leg->tolerance.asked ? (double)leg->tolerance.resolves : NAN)
+GETTER(laying_same_as, text_cell, leg->tolerance.same_as)
+GETTER(laying_text, text_cell, leg->tolerance.text)
 
 const bys_column bys_columns[] = {
     {"", "id", "Leg", "", 0, get_id},
@@ -164,6 +171,13 @@ const bys_column bys_columns[] = {
     {"sensitivity", "per_m_north_kN", "Anchor 1 m north", "kN", 2, rate_north},
     {"sensitivity", "per_m_warp_kN", "Warp 1 m longer", "kN", 2, rate_warp},
     {"sensitivity", "per_10pct_current_kN", "Current 10 % faster", "kN", 2, rate_current},
+    {"laying_tolerance", "radius_m", "Anchor may lie off by", "m", 2, laying_radius},
+    {"laying_tolerance", "limited_by", "Beyond it", "", 0, laying_limit},
+    {"laying_tolerance", "bearing_deg", "Towards", "deg", 0, laying_bearing},
+    {"laying_tolerance", "case", "In", "", 0, laying_case},
+    {"laying_tolerance", "resolves", "Solves", "", 0, laying_resolves},
+    {"laying_tolerance", "same_as", "Same as", "", 0, laying_same_as},
+    {"laying_tolerance", "text", "In words", "", 0, laying_text},
 };
 const int bys_column_count = (int)(sizeof bys_columns / sizeof bys_columns[0]);
 

@@ -102,6 +102,9 @@ static void fill_leg(fake *f, bys_leg_result *leg, int line, bool north, bool fa
     leg->anchor.grounded_m = 0.0;
     leg->rates = (bys_leg_rates){leg->strength.case_id, leg->strength.item, 1.0,
                                  north ? 820.0 : -820.0, -810.0, 1950.0};
+    leg->tolerance =
+        (bys_laying_tolerance){true, 2.4, leg->anchor.check.item, leg->strength.case_id, 0.0, 900,
+                               "", "2.40 m; beyond it its anchor does not pass"};
     leg->utilisation = fmax(leg->strength.utilisation, leg->anchor.check.utilisation);
     leg->verdict = leg->utilisation > 1.0 ? BYS_FAIL : BYS_PASS;
     leg->lost_case = "50y/090/LAT/w0:harvest:lost:L05/S";

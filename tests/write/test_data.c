@@ -47,7 +47,9 @@ START_TEST(csv_header_is_the_contract)
         "anchor_verdict,anchor_basis,anchor_why,anchor_source,reported_lost_case,"
         "reported_lost_condition,reported_lost_tension_kN,sensitivity_case,"
         "sensitivity_per_m_east_kN,sensitivity_per_m_north_kN,sensitivity_per_m_warp_kN,"
-        "sensitivity_per_10pct_current_kN\n";
+        "sensitivity_per_10pct_current_kN,laying_tolerance_radius_m,laying_tolerance_limited_by,"
+        "laying_tolerance_bearing_deg,laying_tolerance_case,laying_tolerance_resolves,"
+        "laying_tolerance_same_as,laying_tolerance_text\n";
     bys_design *design = make(false);
     bys_text text = {0};
     bys_write_legs_csv(&text, design);
