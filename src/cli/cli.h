@@ -16,7 +16,7 @@ typedef struct {
     const char *drag, *at, *roll_out, *variation, *kind; ///< of pulltest
     const char *tolerance; ///< of aslaid
     int threads, directions;
-    bool strict, tolerance, json, quiet, list_cases, account, normal, help;
+    bool strict, laying, json, quiet, list_cases, account, normal, help;
 } cli_args;
 
 /// One option of one command: parsing, --help and did-you-mean all read this table.
