@@ -45,7 +45,7 @@ static const cli_option check_options[] = {
     NUMBER("--threads", threads, 1, 1024, "threads; changes no byte of the result"),
     NUMBER("--directions", directions, 1, 360, "directions of current, instead of the site's"),
     SWITCH("--strict", strict, "checks on unverified values become \"not checked\""),
-    SWITCH("--laying-tolerance", laying, "search how far off each anchor may be laid; takes longer"),
+    SWITCH("--laying-tolerance", laying, "how far off each anchor may be laid; takes longer"),
     JSON,
     SWITCH("--quiet", quiet, "no progress, no warnings"),
     HELP,
