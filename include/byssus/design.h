@@ -44,6 +44,11 @@ typedef struct {
     double uplift_rad, offset_rad, grounded_m;
 } bys_anchor_load;
 
+/// What is left of a strength for one reason: "when wet", "at its bowline", "for wear", ...
+typedef struct { const char *what; double share; } bys_share_row;
+/// One way to reckon an anchor's holding (N); used: the check rests on it.
+typedef struct { const char *name; double capacity_N; bool used; } bys_method_row;
+
 /// One section or fitting of a leg: what to order and what it sees.
 typedef struct {
     const char *id, *part, *kind; ///< kind: rope, chain, connector, sinker, float
@@ -51,9 +56,11 @@ typedef struct {
     double count;
     double mass_kg;      ///< in air
     double tension_N;    ///< largest over demanded cases
-    double strength_N, utilisation;
+    double strength_N, utilisation; ///< strength after all reductions
     bys_verdict verdict;
     bys_basis basis;
+    double new_N;        ///< strength when new
+    bys_share_row *reductions; int reduction_count; ///< each once
 } bys_leg_piece;
 
 /// What moves the governing tension of a leg: rates in its governing line case. NAN: not found.
@@ -110,6 +117,8 @@ typedef struct {
     bool inside_lease;
     double lease_margin_m;    ///< distance to the boundary, negative outside
     double setback_m;         ///< way that a drag anchor comes towards the gear while it sets; else 0
+    bys_method_row *methods; int method_count; ///< ways to reckon its holding
+    double drag_m;            ///< until it is set, stated or by its class; NAN
 } bys_anchor_result;
 
 /// Any other check or reported finding: float reserve, gear on the bed, excursion, lease, clash, ...

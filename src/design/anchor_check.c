@@ -25,8 +25,8 @@
 //           6. Shafts: within a limit off the shaft the resultant counts as along it; beyond it the
 //              parts along and across are checked one by one, each with its factor, and the worse
 //              counts. What they do to each other is left out.
-//           7. A buried eye: the chain cuts through the soil; its weight is left out. The pull falls
-//              and steepens; both ends of the soil's resistance to it are tried.
+//           7. A buried eye: the chain cuts through the soil; its weight is left out. The pull
+//              falls and steepens; both ends of the soil's resistance to it are tried.
 // SOURCE    note 1: statics of a block on a plane [derived]; 2-7: design rules of this program.
 #include "design/judge.h"
 #include "phys/hold.h"
@@ -108,7 +108,8 @@ static void look_stated(bys_anchor_seen *seen, const bys_anchor_rule *rule)
         rule->load_factor * rule->resistance_factor * seen->characteristic / rule->capacity;
 }
 
-/// The chain's pull on an eye `depth` below the bed, where the soil's strength bears on the bar with
+/// The chain's pull on an eye `depth` below the bed, where the soil's strength bears on the bar
+//with
 /// factor nc: less than at the bed, and steeper. The load as designed for cuts the chain down.
 static bool at_eye(double out[3], const bys_anchor_rule *rule, const double force[3], double nc)
 {

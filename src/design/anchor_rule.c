@@ -55,8 +55,9 @@ double bys_rule_least(bys_anchor_rule *rule, int first)
 {
     int at = first;
     for (int i = first; i < rule->method_count; i++)
-        if (isnan(rule->methods[i].capacity) || rule->methods[i].capacity < rule->methods[at].capacity)
-            at = isnan(rule->methods[at].capacity) ? at : i;
+        if (!isnan(rule->methods[at].capacity) &&
+            !(rule->methods[i].capacity >= rule->methods[at].capacity))
+            at = i;
     if (first >= rule->method_count)
         return NAN;
     rule->methods[at].used = true;
@@ -217,8 +218,8 @@ static const char *drag_depth(bys_judge *judge, bys_anchor_rule *rule, const bys
         return "";
     if (!(needed > 0.0)) {
         bys_rule_weaken(rule, BYS_BASIS_ASSUMED);
-        return bys_judge_text(judge, "; whether the %.1f m of %s are deep enough was not looked at: "
-                              "no fluke length", there, kind);
+        return bys_judge_text(judge, "; whether the %.1f m of %s are deep enough was not looked "
+                              "at: no fluke length", there, kind);
     }
     if (needed > there)
         bys_rule_lacks(rule, bys_judge_text(judge, "its fluke digs %.1f m deep (%.1f fluke lengths)"

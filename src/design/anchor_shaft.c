@@ -2,17 +2,19 @@
 // Anchors in the ground whose holding follows from their form: screws, piles, rock pins, plates.
 //
 // GIVEN     the anchor part, the layers of soil under it, the chain at its eye
-// RETURNED  bys_anchor_rule: holding along and across its shaft (N), each way to reckon it on record
+// RETURNED  bys_anchor_rule: holding along and across its shaft (N), each way to reckon it on
+//           record
 // NOTES     1. Where several ways are known the least counts; all are shown.
-//           2. Soil of another kind above the layers that hold counts as nothing: the depth is taken
-//              from the top of those layers, and a pile's pull then stands higher above them. Layers
-//              of one kind count with the weakest numbers of all of them.
-//           3. A pull within 30 deg of the shaft of a screw or rock pin counts as along it. Beyond that
-//              its parts along and across are checked one by one, as for a pile; what they do to each
-//              other is left out. Across, a shaft holds as a free-headed pile (Broms).
+//           2. Soil of another kind above the layers that hold counts as nothing: the depth is
+//              taken from the top of those layers, and a pile's pull then stands higher above
+//              them. Layers of one kind count with the weakest numbers of all of them.
+//           3. A pull within 30 deg of the shaft of a screw or rock pin counts as along it.
+//              Beyond that its parts along and across are checked one by one, as for a pile; what
+//              they do to each other is left out. Across, a shaft holds as a free-headed pile
+//              (Broms).
 //           4. Piles: alpha by API RP 2A in clay; K 0.8 and phi - 5 deg in sand.
-//           5. A plate is checked as set: 30 deg off its heading and no rise of the pull at the bed, if
-//              the part does not say otherwise. Depth after turning: plate.c.
+//           5. A plate is checked as set: 30 deg off its heading and no rise of the pull at the
+//              bed, if the part does not say otherwise. Depth after turning: plate.c.
 //           6. Chain down to a buried eye: anchor_check.c. One layer of clay or mud only.
 //           7. Carbonate sand, silt, gravel, coral, rock (but for pins): not known without a test.
 // SOURCE    relations and their sources: phys/screw.c, pile.c, rock_pin.c, plate.c, chain_soil.c
@@ -113,8 +115,8 @@ static void screw_torque(bys_anchor_rule *rule, const bys_anchor_form *f)
         return;
     const bys_two_ways k = bys_screw_torque_factor(f->square, f->shaft);
     if (isnan(k.used))
-        bys_rule_lacks(rule, "its torque says nothing: no factor is known for a shaft of that size, "
-                             "or its size is not stated");
+        bys_rule_lacks(rule, "its torque says nothing: no factor is known for a shaft of that "
+                             "size, or its size is not stated");
     else
         bys_rule_method(rule, "torque", k.used * f->torque);
 }
@@ -231,8 +233,9 @@ static void pin_rule(bys_judge *judge, bys_anchor_rule *rule, const bys_anchor_p
     if (!bys_soil_is(top, "rock"))
         bys_rule_lacks(rule, "the bed is not stated to be rock");
     if (isnan(hold.used))
-        bys_rule_lacks(rule, bys_judge_text(judge, "what its %s holds is not known: state bar, hole, "
-                                            "bond length, bonds, strength, and the rock's weight",
+        bys_rule_lacks(rule, bys_judge_text(judge, "what its %s holds is not known: state bar, "
+                                            "hole, bond length, bonds, strength, and the rock's "
+                                            "weight",
                                             hold.governs));
     bys_rule_weaken(rule, BYS_BASIS_MEMORY);
     bys_rule_weaken(rule, bys_soil_basis(top));
@@ -263,8 +266,8 @@ static void bury_chain(bys_judge *judge, bys_anchor_rule *rule, const bys_ground
         return;
     const bys_soil_run s = bys_ground_run(ground, rule->eye_depth);
     if (s.family != BYS_GROUND_CLAY || s.from > 0.0 || s.layers != 1)
-        bys_rule_lacks(rule, "the way of the chain down to its eye is known in one layer of clay or "
-                             "mud only");
+        bys_rule_lacks(rule, "the way of the chain down to its eye is known in one layer of clay "
+                             "or mud only");
     else if (!(place->bar > 0.0))
         bys_rule_lacks(rule, "the way down to its eye is known for chain only, and its leg starts "
                              "with another line");

@@ -1,14 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // An anchor's capacity from the records of its own pull tests.
 //
-// GIVEN     records named by the anchor part, its permitted drag, the kind that it or the profile asks
-//           for
-// RETURNED  ultimate: the least of its tests; fractile: Annex D over them; proof: the least load that
-//           its hold tests held
-// NOTES     1. All records must be of one anchor, soil, tackle and rate, and of the mass of the part.
-//           2. The capacity is good for pulls up to the least rise tested; a record that states none
-//              was pulled along the bed.
-//           3. A test holds for the whole system, its chain included: chain on the bed is not added.
+// GIVEN     records named by the anchor part, its permitted drag, the kind that it or the profile
+//           asks for
+// RETURNED  ultimate: the least of its tests; fractile: Annex D over them; proof: the least load
+//           that its hold tests held
+// NOTES     1. All records must be of one anchor, soil, tackle and rate, and of the mass of the
+//              part.
+//           2. The capacity is good for pulls up to the least rise tested; a record that states
+//              none was pulled along the bed.
+//           3. A test holds for the whole system, its chain included: chain on the bed is not
+//              added.
 // SOURCE    reduction: pulltest.h; note 2: design rule of this program
 #include "design/judge.h"
 #include "phys/phys.h"

@@ -62,18 +62,28 @@ const char *bys_unstable_reason(const bys_where *where)
 
 // ---- line ----------------------------------------------------------------------------------
 
-void bys_piece_worst(const bys_judge *judge, int piece, bys_piece_seen *seen)
+/// Largest demanded tension of a piece intact, and with a leg lost.
+static void worst_of_both(const bys_judge *judge, int piece, bys_piece_seen *intact,
+                          bys_piece_seen *lost)
 {
-    *seen = (bys_piece_seen){.tension = -1.0, .where = {NULL, -1}};
+    *intact = *lost = (bys_piece_seen){.tension = -1.0, .where = {NULL, -1}};
     for (int j = 0; j < judge->job_count; j++) {
         const bys_job *job = &judge->jobs[j];
         if (!bys_job_demanded(judge, job))
             continue;
-        if (job->piece[piece] > seen->tension)
-            *seen = (bys_piece_seen){job->piece[piece], {job, -1}};
-        if (judge->lost_demanded && job->piece_lost[piece] > seen->tension)
-            *seen = (bys_piece_seen){job->piece_lost[piece], {job, job->piece_lost_leg[piece]}};
+        if (job->piece[piece] > intact->tension)
+            *intact = (bys_piece_seen){job->piece[piece], {job, -1}};
+        if (judge->lost_demanded && job->piece_lost[piece] > lost->tension)
+            *lost = (bys_piece_seen){job->piece_lost[piece], {job, job->piece_lost_leg[piece]}};
     }
+}
+
+void bys_piece_worst(const bys_judge *judge, int piece, bys_piece_seen *seen)
+{
+    bys_piece_seen lost;
+    worst_of_both(judge, piece, seen, &lost);
+    if (lost.tension > seen->tension)
+        *seen = lost;
 }
 
 static void put_case(bys_judge *judge, bys_strength *check, const bys_where *where)
@@ -83,17 +93,22 @@ static void put_case(bys_judge *judge, bys_strength *check, const bys_where *whe
     check->analysis = bys_analysis;
 }
 
-bys_strength bys_piece_check(bys_judge *judge, const bys_piece *piece, const bys_piece_seen *seen)
+/// The check of one piece in its worst case of one state.
+static bys_strength state_check(bys_judge *judge, const bys_piece *piece,
+                                const bys_piece_seen *seen)
 {
+    const bys_piece_state intact = {piece->load_factor, piece->resistance_factor, piece->per_newton,
+                                    piece->basis, piece->why, piece->source};
+    const bys_piece_state *state = seen->where.lost < 0 ? &intact : &piece->lost;
     bys_strength check = {.item = piece->id,
                           .component = piece->component,
                           .characteristic_N = seen->tension >= 0.0 ? seen->tension : NAN,
-                          .load_factor = piece->load_factor,
+                          .load_factor = state->load_factor,
                           .capacity_N = piece->capacity,
-                          .resistance_factor = piece->resistance_factor,
-                          .basis = piece->basis,
-                          .why = piece->why,
-                          .source = piece->source};
+                          .resistance_factor = state->resistance_factor,
+                          .basis = state->basis,
+                          .why = state->why,
+                          .source = state->source};
     put_case(judge, &check, &seen->where);
     check.design_N = check.characteristic_N * check.load_factor;
     check.utilisation = check.design_N * check.resistance_factor / check.capacity_N;
@@ -103,8 +118,28 @@ bys_strength bys_piece_check(bys_judge *judge, const bys_piece *piece, const bys
     if (check.verdict != BYS_NOT_CHECKED)
         check.why = bys_judge_text(judge, "%s sees %s, x %.2f against %s (%s)", piece->id,
                                    bys_kilonewtons(judge, check.design_N), check.resistance_factor,
-                                   bys_kilonewtons(judge, piece->capacity), piece->why);
+                                   bys_kilonewtons(judge, piece->capacity), state->why);
     return check;
+}
+
+/// Fail beats not checked beats pass; of two that are checked alike the higher use.
+static bool graver(const bys_strength *a, const bys_strength *b)
+{
+    static const int rank[] = {
+        [BYS_REPORTED] = 0, [BYS_PASS] = 1, [BYS_NOT_CHECKED] = 2, [BYS_FAIL] = 3};
+    return rank[a->verdict] != rank[b->verdict] ? rank[a->verdict] > rank[b->verdict]
+                                                : a->utilisation > b->utilisation;
+}
+
+bys_strength bys_piece_check(bys_judge *judge, const bys_piece *piece, int index)
+{
+    bys_piece_seen intact, lost;
+    worst_of_both(judge, index, &intact, &lost);
+    const bys_strength check = state_check(judge, piece, &intact);
+    if (!(lost.tension >= 0.0))
+        return check;
+    const bys_strength damaged = state_check(judge, piece, &lost);
+    return graver(&damaged, &check) ? damaged : check;
 }
 
 bys_strength bys_pieces_check(bys_judge *judge, const int *pieces, int count)
@@ -127,9 +162,7 @@ bys_strength bys_pieces_check(bys_judge *judge, const int *pieces, int count)
     bys_strength missing = worst;
     bool lacks = false;
     for (int k = 0; k < count; k++) {
-        bys_piece_seen seen;
-        bys_piece_worst(judge, pieces[k], &seen);
-        const bys_strength check = bys_piece_check(judge, &judge->pieces[pieces[k]], &seen);
+        const bys_strength check = bys_piece_check(judge, &judge->pieces[pieces[k]], pieces[k]);
         if (check.verdict == BYS_NOT_CHECKED && !lacks) {
             missing = check;
             lacks = true;

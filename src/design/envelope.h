@@ -17,8 +17,8 @@ typedef struct { const bys_anchor_seen *seen; bys_where where; } bys_anchor_wors
 bool bys_unstable_find(const bys_judge *judge, int leg, bys_where *where);
 const char *bys_unstable_reason(const bys_where *where);
 void bys_piece_worst(const bys_judge *judge, int piece, bys_piece_seen *seen);
-/// The check of one piece at that tension; not yet settled.
-bys_strength bys_piece_check(bys_judge *judge, const bys_piece *piece, const bys_piece_seen *seen);
+/// The check of a piece at the demanded tensions of piece `index`; not yet settled.
+bys_strength bys_piece_check(bys_judge *judge, const bys_piece *piece, int index);
 /// The governing check of some pieces; not yet settled.
 bys_strength bys_pieces_check(bys_judge *judge, const int *pieces, int count);
 /// Last word: cases of these legs that are not stable, and --strict.

@@ -16,6 +16,18 @@ enum { BYS_SWEEP = 32 }; ///< directions of the outline that a line with a lost 
 
 // ---- what is judged (constant while the cases run) -----------------------------------------
 
+/// One reason for which a line has less strength than when new.
+enum { BYS_REDUCTIONS = 6 };
+typedef struct { const char *what; double share; } bys_reduction;
+
+/// What a state of the rules asks of a piece.
+typedef struct {
+    double load_factor, resistance_factor;
+    double per_newton;         ///< utilisation of 1 N; NAN = cannot be checked
+    bys_basis basis;
+    const char *why, *source;  ///< why: reductions, or what is missing
+} bys_piece_state;
+
 /// One section or fitting that carries tension, the same in all stages.
 typedef struct {
     const char *id, *kind, *component;
@@ -29,6 +41,8 @@ typedef struct {
     bys_basis basis;
     const char *why;           ///< reductions, or what is missing
     const char *source;
+    bys_piece_state lost;      ///< the same with one leg lost
+    bys_reduction reductions[BYS_REDUCTIONS]; int reduction_count;
 } bys_piece;
 
 /// DRAG: along the bed in its heading; STATED: the resultant; SHAFT: along and across a shaft.

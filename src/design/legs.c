@@ -188,13 +188,18 @@ static void put_piece_check(bys_judge *judge, bys_leg_piece *row, int piece)
     row->id = p->id;
     row->tension_N = seen.tension >= 0.0 ? seen.tension : NAN;
     row->strength_N = p->capacity;
-    row->utilisation = p->per_newton * row->tension_N;
-    row->basis = p->basis;
-    row->verdict = isnan(row->utilisation)   ? BYS_NOT_CHECKED
-                   : row->utilisation <= 1.0 ? BYS_PASS
-                                             : BYS_FAIL;
-    if (judge->options.strict && bys_basis_unverified(p->basis))
+    row->new_N = p->strength;
+    const bys_strength check = bys_piece_check(judge, p, piece);
+    row->utilisation = check.utilisation;
+    row->basis = check.basis;
+    row->verdict = check.verdict;
+    if (judge->options.strict && bys_basis_unverified(check.basis))
         row->verdict = BYS_NOT_CHECKED;
+    row->reductions =
+        bys_judge_get(judge, (size_t)p->reduction_count, sizeof *row->reductions);
+    for (int i = 0; row->reductions && i < p->reduction_count; i++)
+        row->reductions[row->reduction_count++] =
+            (bys_share_row){p->reductions[i].what, p->reductions[i].share};
 }
 
 static bys_leg_piece bare_piece(const char *id, const bys_part *part, const char *kind,
@@ -208,6 +213,7 @@ static bys_leg_piece bare_piece(const char *id, const bys_part *part, const char
                            .mass_kg = count * mass,
                            .tension_N = NAN,
                            .strength_N = NAN,
+                           .new_N = NAN,
                            .utilisation = NAN,
                            .verdict = BYS_REPORTED,
                            .basis = part ? part->item.basis : BYS_BASIS_ASSUMED};
@@ -328,13 +334,27 @@ static const char *anchor_kind(const bys_part *part)
     static const char *const names[] = {[BYS_ANCHOR_DEADWEIGHT] = "deadweight",
                                         [BYS_ANCHOR_DRAG] = "drag",
                                         [BYS_ANCHOR_SCREW] = "screw",
-                                        [BYS_ANCHOR_FIXED] = "fixed"};
+                                        [BYS_ANCHOR_FIXED] = "fixed",
+                                        [BYS_ANCHOR_PLATE] = "plate",
+                                        [BYS_ANCHOR_PILE] = "pile",
+                                        [BYS_ANCHOR_ROCK_PIN] = "rock-pin"};
     return part ? names[part->u.anchor.kind] : "fixed";
 }
 
 static double setback(const bys_part *part)
 {
     return part && part->u.anchor.kind == BYS_ANCHOR_DRAG ? part->u.anchor.setback : 0.0;
+}
+
+/// Every way to reckon the holding; which of them counts.
+static void put_methods(bys_judge *judge, bys_anchor_result *row, int index)
+{
+    const bys_anchor_rule *rule = &judge->rules[index];
+    row->drag_m = rule->drag;
+    row->methods = bys_judge_get(judge, (size_t)rule->method_count, sizeof *row->methods);
+    for (int i = 0; row->methods && i < rule->method_count; i++)
+        row->methods[row->method_count++] = (bys_method_row){
+            rule->methods[i].name, rule->methods[i].capacity, rule->methods[i].used};
 }
 
 static void fill_anchor(bys_judge *judge, int index)
@@ -365,6 +385,7 @@ static void fill_anchor(bys_judge *judge, int index)
             bys_plan_inside(site->lease_x, site->lease_y, site->lease_count, x[0], x[1]);
         row->inside_lease = row->lease_margin_m >= 0.0;
     }
+    put_methods(judge, row, index);
     for (int k = 0; row->legs && k < from->leg_count; k++) {
         row->legs[k] = from->legs[k];
         take_anchor(&judge->out->legs[from->legs[k]], &load);

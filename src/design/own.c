@@ -51,6 +51,13 @@ static void own_check(owner *o, bys_strength *c)
     OWN(o, &c->case_id, &c->condition, &c->analysis, &c->item, &c->component, &c->why, &c->source);
 }
 
+static void own_piece(owner *o, bys_leg_piece *piece)
+{
+    OWN(o, &piece->id, &piece->part, &piece->kind);
+    for (int i = 0; i < piece->reduction_count; i++)
+        OWN(o, &piece->reductions[i].what);
+}
+
 static void own_legs(owner *o, bys_design *d)
 {
     for (int i = 0; i < d->leg_count; i++) {
@@ -62,10 +69,13 @@ static void own_legs(owner *o, bys_design *d)
         own_check(o, &leg->strength);
         own_check(o, &leg->anchor.check);
         for (int k = 0; k < leg->piece_count; k++)
-            OWN(o, &leg->pieces[k].id, &leg->pieces[k].part, &leg->pieces[k].kind);
+            own_piece(o, &leg->pieces[k]);
     }
-    for (int i = 0; i < d->anchor_count; i++)
+    for (int i = 0; i < d->anchor_count; i++) {
         OWN(o, &d->anchors[i].id, &d->anchors[i].part, &d->anchors[i].kind);
+        for (int k = 0; k < d->anchors[i].method_count; k++)
+            OWN(o, &d->anchors[i].methods[k].name);
+    }
 }
 
 static void own_rows(owner *o, bys_design *d)

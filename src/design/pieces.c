@@ -3,33 +3,55 @@
 //
 // GIVEN     parts, factors of the rules, the networks of all stages
 // RETURNED  pieces, shared by all stages; maps from each stage's sections and fittings to them
-// NOTES     1. capacity = new strength x share left by knot or splice x share left when wet, each
-// once.
-//              A rope whose knots or splices are not stated is not reduced for them, and `why` says
-//              so.
-//           2. utilisation = tension x load factor x resistance factor / capacity.
+// NOTES     1. capacity = new strength x the shares left by knot or splice, wet, wear, corrosion
+//              and age, each once and each on record. A rope whose knots or splices are not
+//              stated is not reduced for them, and `why` says so. A profile's factor for knotted
+//              rope stands in place of the knot's share.
+//           2. utilisation = tension x load factor x resistance factor / capacity, with the
+//              factors of the state: intact, or one leg lost.
 //           3. An anchor whose own (structural) strength is stated is checked as a connector at the
-//           foot of
-//              each leg.
+//              foot of each leg.
 //           4. Missing strength or factor: cannot be checked; nothing is set to 1.
 // SOURCE    form of the check: UFC 4-159-03 (2005) Table 3-7, factor of safety on breaking
 // strength. [read]
 #include "base/number.h"
 #include "design/judge.h"
+#include "phys/phys.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-static const char *component_of(const bys_part *part)
+static bool demands(const bys_judge *judge, const char *component)
+{
+    const bys_rules *rules = &judge->site->rules;
+    return bys_rules_factor_in(rules, component, BYS_STATE_INTACT) ||
+           bys_rules_factor_in(rules, component, BYS_STATE_LOST);
+}
+
+static bool knotted(const bys_line_part *line)
+{
+    bool knot = false;
+    if (line->ends && *line->ends)
+        bys_ends_share(line->ends, &knot);
+    return knot;
+}
+
+/// Name of the factor: a special one where the part asks for it and the rules have it.
+static const char *component_of(const bys_judge *judge, const bys_part *part)
 {
     if (!part)
         return "";
+    const bys_line_part *line = &part->u.line;
     switch (part->kind) {
     case BYS_PART_CHAIN:
-        return "chain";
+        if (line->around_bends && demands(judge, "chain-bend"))
+            return "chain-bend";
+        return line->used && demands(judge, "chain-used") ? "chain-used" : "chain";
     case BYS_PART_ROPE:
-        return strncmp(part->u.line.material, "wire", 4) == 0 ? "wire" : "rope";
+        if (strncmp(line->material, "wire", 4) == 0 || strcmp(line->material, "steel-wire") == 0)
+            return "wire";
+        return knotted(line) && demands(judge, "rope-knotted") ? "rope-knotted" : "rope";
     default:
         return "connector";
     }
@@ -42,47 +64,110 @@ static const char *kind_of(const bys_part *part, bool fitting)
     return part && part->kind == BYS_PART_CHAIN ? "chain" : "rope";
 }
 
+static void reduce(bys_piece *piece, const char *what, double share)
+{
+    if (share == 1.0 || piece->reduction_count == BYS_REDUCTIONS)
+        return;
+    piece->reductions[piece->reduction_count++] = (bys_reduction){what, share};
+    piece->capacity *= share;
+}
+
+/// Knots and splices: stated as a share, or by name. A factor for knotted rope holds them already.
+static void reduce_ends(bys_judge *judge, bys_piece *piece, const bys_line_part *line)
+{
+    bool knot = false;
+    if (!isnan(line->efficiency)) {
+        reduce(piece, "at knots or splices", line->efficiency);
+    } else if (line->ends && *line->ends && strcmp(piece->component, "rope-knotted") != 0) {
+        const double share = bys_ends_share(line->ends, &knot);
+        reduce(piece, bys_judge_text(judge, "at its %s", line->ends), share);
+    }
+}
+
 static void line_capacity(bys_judge *judge, bys_piece *piece, const bys_line_part *line)
 {
     const bool rope = piece->part->kind == BYS_PART_ROPE;
-    const double ends = isnan(line->efficiency) ? 1.0 : line->efficiency;
-    const double wet = line->wet_factor > 0.0 ? line->wet_factor : 1.0;
-    piece->strength = line->strength;
-    piece->capacity = line->strength * ends * wet;
-    char wetness[48] = "";
-    if (wet != 1.0)
-        bys_format(wetness, sizeof wetness, ", x %.2f when wet", wet);
-    if (!isnan(line->efficiency))
-        piece->why = bys_judge_text(judge, "%s new, x %.2f at knots or splices%s",
-                                    bys_kilonewtons(judge, line->strength), ends, wetness);
+    piece->strength = piece->capacity = line->strength;
+    reduce_ends(judge, piece, line);
+    reduce(piece, "when wet", line->wet_factor > 0.0 ? line->wet_factor : 1.0);
+    reduce(piece, "for wear", 1.0 - line->wear);
+    if (line->measured > 0.0)
+        reduce(piece, "as measured", bys_bar_share(line->diameter, line->measured, 0.0, 0.0));
+    const double now = line->measured > 0.0 ? line->measured : line->diameter;
+    if (line->corrosion > 0.0 && now > 0.0)
+        reduce(piece, bys_judge_text(judge, "for %g yr of corrosion", line->age),
+               bys_bar_share(now, now, line->corrosion, line->age));
+    if (line->loss_per_year > 0.0)
+        reduce(piece, bys_judge_text(judge, "for %g yr of age", line->age),
+               bys_aged_share(line->loss_per_year, line->age));
+    piece->why = bys_judge_text(judge, "%s new", bys_kilonewtons(judge, line->strength));
+    for (int i = 0; i < piece->reduction_count; i++)
+        piece->why = bys_judge_text(judge, "%s, x %.2f %s", piece->why, piece->reductions[i].share,
+                                    piece->reductions[i].what);
+    if (rope && isnan(line->efficiency) && !(line->ends && *line->ends))
+        piece->why = bys_judge_text(
+            judge, "%s, not reduced for knots or splices: none is stated", piece->why);
+    else if (strcmp(piece->component, "rope-knotted") == 0 && isnan(line->efficiency))
+        piece->why = bys_judge_text(judge, "%s; its %s is in the factor for knotted rope",
+                                    piece->why, line->ends);
+}
+
+static const char *clause_of(bys_judge *judge, const bys_factor *f)
+{
+    return bys_judge_text(judge, "%s%s%s", f->clause, *f->clause && *f->source ? ", " : "",
+                          f->source);
+}
+
+/// Factors of the rules in a state, and what 1 N then uses.
+static bys_piece_state state_of(bys_judge *judge, const bys_piece *piece, bys_factor_state state)
+{
+    const bys_rules *rules = &judge->site->rules;
+    const bys_factor *load = bys_rules_factor_in(rules, "load-static", state);
+    const bys_factor *resistance = bys_rules_factor_in(rules, piece->component, state);
+    const char *lost = state == BYS_STATE_LOST ? " with one leg lost" : "";
+    bys_piece_state s = {load ? load->value : NAN, resistance ? resistance->value : NAN, NAN,
+                         piece->basis, piece->why, ""};
+    if (load)
+        s.basis = bys_basis_weaker(s.basis, load->basis);
+    if (resistance) {
+        s.basis = bys_basis_weaker(s.basis, resistance->basis);
+        s.source = clause_of(judge, resistance);
+    }
+    if (!(piece->capacity > 0.0))
+        s.why = piece->strength > 0.0
+                    ? bys_judge_text(judge, "nothing is left of the strength of %s: %s",
+                                     piece->part->item.id, piece->why)
+                    : bys_judge_text(judge, "the strength of %s is not stated",
+                                     piece->part->item.id);
+    else if (!(s.resistance_factor > 0.0))
+        s.why = bys_judge_text(
+            judge, "the profile has no factor for \"%s\"%s: supply one with its reason",
+            piece->component, lost);
+    else if (!(s.load_factor > 0.0))
+        s.why = bys_judge_text(
+            judge, "the profile has no load factor for static analysis (load-static)%s", lost);
     else
-        piece->why =
-            bys_judge_text(judge, "%s new%s%s", bys_kilonewtons(judge, line->strength), wetness,
-                           rope ? ", not reduced for knots or splices: none is stated" : "");
+        s.per_newton = s.load_factor * s.resistance_factor / piece->capacity;
+    return s;
 }
 
 static void take_factors(bys_judge *judge, bys_piece *piece)
 {
-    const bys_rules *rules = &judge->site->rules;
-    const bys_factor *load = bys_rules_factor(rules, "load-static");
-    const bys_factor *resistance = bys_rules_factor(rules, piece->component);
-    piece->load_factor = load ? load->value : NAN;
-    piece->resistance_factor = resistance ? resistance->value : NAN;
-    if (load)
-        piece->basis = bys_basis_weaker(piece->basis, load->basis);
-    if (resistance) {
-        piece->basis = bys_basis_weaker(piece->basis, resistance->basis);
-        piece->source = bys_judge_text(judge, "%s%s%s", resistance->clause,
-                                       *resistance->clause && *resistance->source ? ", " : "",
-                                       resistance->source);
-    }
+    piece->lost = state_of(judge, piece, BYS_STATE_LOST);
+    const bys_piece_state s = state_of(judge, piece, BYS_STATE_INTACT);
+    piece->load_factor = s.load_factor;
+    piece->resistance_factor = s.resistance_factor;
+    piece->per_newton = s.per_newton;
+    piece->basis = s.basis;
+    piece->why = s.why;
+    piece->source = s.source;
 }
 
 bys_piece bys_piece_make(bys_judge *judge, const char *id, const bys_part *part, bool fitting)
 {
     bys_piece piece = {.id = id,
                        .kind = kind_of(part, fitting),
-                       .component = component_of(part),
+                       .component = component_of(judge, part),
                        .part = part,
                        .leg = -1,
                        .line = -1,
@@ -96,6 +181,7 @@ bys_piece bys_piece_make(bys_judge *judge, const char *id, const bys_part *part,
                        .why = "",
                        .source = ""};
     piece.basis = part ? part->item.basis : BYS_BASIS_ASSUMED;
+    piece.lost = (bys_piece_state){NAN, NAN, NAN, piece.basis, "", ""};
     if (!part)
         return piece;
     if (part->kind == BYS_PART_CONNECTOR || part->kind == BYS_PART_ANCHOR) {
@@ -106,16 +192,6 @@ bys_piece bys_piece_make(bys_judge *judge, const char *id, const bys_part *part,
         line_capacity(judge, &piece, &part->u.line);
     }
     take_factors(judge, &piece);
-    if (!(piece.capacity > 0.0))
-        piece.why = bys_judge_text(judge, "the strength of %s is not stated", part->item.id);
-    else if (!(piece.resistance_factor > 0.0))
-        piece.why = bys_judge_text(
-            judge, "the profile has no factor for \"%s\": supply one with its reason",
-            piece.component);
-    else if (!(piece.load_factor > 0.0))
-        piece.why = "the profile has no load factor for static analysis (load-static)";
-    else
-        piece.per_newton = piece.load_factor * piece.resistance_factor / piece.capacity;
     return piece;
 }
 

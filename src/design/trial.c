@@ -83,7 +83,8 @@ bys_anchor_load bys_trial_anchor(bys_judge *judge, int index, const bys_anchor_p
             bys_anchor_seen seen;
             if (pull->anchor != index || (pull->lost >= 0 && !judge->lost_demanded))
                 continue;
-            bys_anchor_look(&seen, pull->lost < 0 ? &rules->intact : &rules->lost, pull->force, pull->heading, pull->grounded,
+            const bys_anchor_rule *rule = pull->lost < 0 ? &rules->intact : &rules->lost;
+            bys_anchor_look(&seen, rule, pull->force, pull->heading, pull->grounded,
                             pull->chain_grip, pull->normal);
             seen.lost = pull->lost;
             keep(&worst, &seen, &where);
@@ -100,9 +101,7 @@ bys_strength bys_trial_piece(bys_judge *judge, int index, const bys_part *part)
     const bys_piece *laid = &judge->pieces[index];
     const bys_piece piece = bys_piece_make(judge, laid->id, part, laid->fitting);
     const int unverified = judge->out->unverified_checks;
-    bys_piece_seen seen;
-    bys_piece_worst(judge, index, &seen);
-    bys_strength check = bys_piece_check(judge, &piece, &seen);
+    bys_strength check = bys_piece_check(judge, &piece, index);
     if (laid->leg >= 0)
         bys_check_settle(judge, &check, &laid->leg, 1);
     judge->out->unverified_checks = unverified;

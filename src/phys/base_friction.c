@@ -4,11 +4,11 @@
 // GIVEN     base   "concrete" (formed: cast elsewhere and lowered) or "steel" (sheet)
 //           soil   kind of soil as the site file names it
 // RETURNED  coefficient; NAN where the table has no row for that soil
-// NOTES     1. The lower end of each range. Concrete cast against the soil grips more (0.35 to 0.60 on
-//              sand); it is not what is lowered onto a seabed.
-//           2. Clay: 0.30 is the lower end of mass concrete on medium stiff clay, steel takes the row
-//              of fine sandy silt; mud is taken as clay. [judgement] What its strength allows bounds
-//              either.
+// NOTES     1. The lower end of each range. Concrete cast against the soil grips more (0.35 to
+//              0.60 on sand); it is not what is lowered onto a seabed.
+//           2. Clay: 0.30 is the lower end of mass concrete on medium stiff clay, steel takes the
+//              row of fine sandy silt; mud is taken as clay. [judgement] What its strength allows
+//              bounds either.
 //           3. Carbonate sand is said to grip steel and concrete about as quartz sand does; some
 //              kinds lose volume when sheared, which takes the grip of piles, not of blocks.
 //           4. Rock and coral: no row; measure.

@@ -6,13 +6,14 @@
 //           loss, years   share of the strength lost in a year; years
 //           share         measured over original diameter
 // RETURNED  shares of the strength when new, 0 to 1; state of worn chain
-// NOTES     1. Each is one reduction of its own; a product of several is the caller's doing, once each.
-//           2. Knots: tests of natural-fibre rope of 1946 and earlier; sources differ (a bowline 0.60
-//              here, 0.80 to 0.90 in a climbing text), so that a knot without name takes 0.50 and a
-//              splice without name 0.90.
-//           3. Bars: the strength goes with the square of the diameter. Corrosion is loss of diameter,
-//              both sides together; 0.2 to 0.4 mm a year in the splash zone and at touchdown, 0.1 to
-//              0.2 elsewhere are said to be usual. Pitting is left out.
+// NOTES     1. Each is one reduction of its own; a product of several is the caller's doing, once
+//              each.
+//           2. Knots: tests of natural-fibre rope of 1946 and earlier; sources differ (a bowline
+//              0.60 here, 0.80 to 0.90 in a climbing text), so that a knot without name takes
+//              0.50 and a splice without name 0.90.
+//           3. Bars: the strength goes with the square of the diameter. Corrosion is loss of
+//              diameter, both sides together; 0.2 to 0.4 mm a year in the splash zone and at
+//              touchdown, 0.1 to 0.2 elsewhere are said to be usual. Pitting is left out.
 //           4. Fibre: no standard states what a year costs; the figure is the user's own.
 // SOURCE    knots: Plymouth Cordage 1946 and Scovell, quoted by Jacobson [read]
 //           0.50 and 0.90 without a name [judgement]; corrosion rates: API RP 2SK [memory]

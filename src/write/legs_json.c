@@ -81,6 +81,15 @@ static void add_piece(bys_json *json, const bys_leg_piece *piece)
     bys_json_number(json, "utilisation", piece->utilisation);
     bys_json_string(json, "verdict", bys_verdict_name(piece->verdict));
     bys_json_string(json, "basis", bys_basis_name(piece->basis));
+    bys_json_number(json, "new_kN", piece->new_N / 1000.0);
+    bys_json_open(json, "reductions", '[', true);
+    for (int i = 0; i < piece->reduction_count; i++) {
+        bys_json_open(json, NULL, '{', true);
+        bys_json_string(json, "for", piece->reductions[i].what);
+        bys_json_number(json, "share", piece->reductions[i].share);
+        bys_json_close(json, '}');
+    }
+    bys_json_close(json, ']');
     bys_json_close(json, '}');
 }
 
@@ -137,6 +146,16 @@ static void add_anchor(bys_json *json, const bys_design *design, const bys_ancho
     bys_json_string(json, "verdict", bys_verdict_name(anchor->verdict));
     bys_json_boolean(json, "inside_lease", anchor->inside_lease);
     bys_json_number(json, "lease_margin_m", anchor->lease_margin_m);
+    bys_json_number(json, "drag_m", anchor->drag_m);
+    bys_json_open(json, "methods", '[', true);
+    for (int i = 0; i < anchor->method_count; i++) {
+        bys_json_open(json, NULL, '{', true);
+        bys_json_string(json, "method", anchor->methods[i].name);
+        bys_json_number(json, "capacity_kN", anchor->methods[i].capacity_N / 1000.0);
+        bys_json_boolean(json, "used", anchor->methods[i].used);
+        bys_json_close(json, '}');
+    }
+    bys_json_close(json, ']');
     bys_json_number(json, "setback_m", anchor->setback_m);
     add_mark(json, "place", bys_marks_anchor(marks, index, false), placed, grid);
     add_mark(json, "drop_point", bys_marks_anchor(marks, index, true), placed, grid);

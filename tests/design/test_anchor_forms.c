@@ -75,9 +75,9 @@ static const bys_method *method(const bys_anchor_rule *r, const char *name)
     return NULL;
 }
 
-// anchors note 8.3 (computed): 0.35 m plate, H 1.4 m, phi 35, 9.5 kN/m3: 14.90 kN, the lesser of two
-// ways. Torque beside it: 3.5 in round 23.0 per m (read in a secondary source), and 22/3.5^0.92 = 6.95
-// per ft = 22.80 per m (memory), the lesser.
+// anchors note 8.3 (computed): 0.35 m plate, H 1.4 m, phi 35, 9.5 kN/m3: 14.90 kN, the lesser of
+// two ways. Torque beside it: 3.5 in round 23.0 per m (read in a secondary source), and
+// 22/3.5^0.92 = 6.95 per ft = 22.80 per m (memory), the lesser.
 START_TEST(screw_in_sand)
 {
     bys_anchor_form *f = make(BYS_ANCHOR_SCREW);
@@ -170,8 +170,8 @@ START_TEST(screw_in_layers) // derived: what lies above another kind of soil cou
 }
 END_TEST
 
-// anchors note 8.2 (read geometry, computed answers): L 4.8 m, d 0.4 m, phi 35, e 0; here a tube whose
-// yield moment is 215.8 kN m: long pile 158.0 kN in 17 kN/m3.
+// anchors note 8.2 (read geometry, computed answers): L 4.8 m, d 0.4 m, phi 35, e 0; here a tube
+// whose yield moment is 215.8 kN m: long pile 158.0 kN in 17 kN/m3.
 START_TEST(pile_in_sand)
 {
     bys_anchor_form *f = make(BYS_ANCHOR_PILE);
@@ -448,8 +448,8 @@ static bys_anchor_rule tested(int count)
     return r;
 }
 
-// Invented records of a 40 kg anchor in medium sand: fluke-1 reads 640 kgf at 2 m and 668 to 672 kgf
-// after its peak: 640 kgf counts.
+// Invented records of a 40 kg anchor in medium sand: fluke-1 reads 640 kgf at 2 m and 668 to 672
+// kgf after its peak: 640 kgf counts.
 START_TEST(capacity_from_pull_tests)
 {
     make(BYS_ANCHOR_DRAG);

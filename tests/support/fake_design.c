@@ -64,13 +64,17 @@ static void fill_pieces(fake *f, bys_leg_result *leg, bool small)
     leg->pieces = get(f, 3 * sizeof *leg->pieces);
     leg->pieces[0] = (bys_leg_piece){words(f, "%s/shackle", leg->id), "shackle19", "connector", NAN,
                                      2, 1.1, leg->tension_N, 200e3, leg->tension_N * 3 / 200e3,
-                                     BYS_PASS, BYS_BASIS_READ};
+                                     BYS_PASS, BYS_BASIS_READ, 200e3, NULL, 0};
     leg->pieces[1] = (bys_leg_piece){words(f, "%s/warp", leg->id), "warp28", "rope", 55.0, 1, 32.7,
                                      leg->tension_N, 120e3, leg->strength.utilisation,
-                                     leg->strength.verdict, BYS_BASIS_MEMORY};
+                                     leg->strength.verdict, BYS_BASIS_MEMORY, 133.4e3, NULL, 0};
+    leg->pieces[1].reductions = get(f, sizeof(bys_share_row));
+    leg->pieces[1].reductions[leg->pieces[1].reduction_count++] =
+        (bys_share_row){"at knots or splices", 0.9};
     leg->pieces[2] = (bys_leg_piece){words(f, "%s/chain", leg->id), "chain24",
                                      "chain", small ? 12.5 : 6.0, 1, small ? 158.0 : 76.0,
-                                     leg->tension_N, NAN, NAN, BYS_NOT_CHECKED, BYS_BASIS_ASSUMED};
+                                     leg->tension_N, NAN, NAN, BYS_NOT_CHECKED, BYS_BASIS_ASSUMED,
+                                     NAN, NULL, 0};
 }
 
 static void fill_directions(fake *f, bys_leg_result *leg)
@@ -128,7 +132,10 @@ static void fill_anchor(fake *f, bys_anchor_result *anchor, const bys_leg_result
         leg->anchor.check.item, "screw-2", leg->anchor.check.component, leg->foot[0], leg->foot[1],
         15.0 + 0.01 * leg->foot[1], 120.0, get(f, sizeof(int)), 1, leg->bearing_rad,
         leg->anchor.check.utilisation, leg->anchor.check.verdict, fabs(leg->foot[1]) < 150.0,
-        150.0 - fabs(leg->foot[1]), 0.0};
+        150.0 - fabs(leg->foot[1]), 0.0, NULL, 0, NAN};
+    anchor->methods = get(f, 2 * sizeof(bys_method_row));
+    anchor->methods[anchor->method_count++] = (bys_method_row){"plates one by one", 90e3, true};
+    anchor->methods[anchor->method_count++] = (bys_method_row){"torque", 120e3, false};
     anchor->legs[0] = index;
 }
 
