@@ -159,6 +159,20 @@ typedef struct {
     bys_verdict verdict;
 } bys_plan_line;
 
+/// One drag coefficient in use. Where a law gives it, coefficient is NAN.
+typedef struct {
+    const char *part, *kind;  ///< kind: "rope", "chain", "float", "gear", "raft"
+    const char *stage, *of;   ///< gear: crop stage and block or line of the values; "" = base, all
+    const char *record, *law; ///< drag record and its law; "" = a number of the part's own or built in
+    double coefficient;       ///< across, on face, outline or long side
+    double second;            ///< as second_is says; NAN
+    const char *second_is;    ///< "along, on pi times the diameter", "edge-on, on the face", "end-on"
+    double low, high;         ///< what other sources give; NAN
+    bys_basis basis;
+    const char *source, *because;
+    const char *credit;       ///< less than the upright drag, and why; "" = none
+} bys_drag_row;
+
 /// Kinds of load in an account: current; wind; what waves add to the drag; what hulls reflect of them;
 /// weight; buoyancy; loads given in the site file or by a condition; the seabed.
 typedef enum {
@@ -218,6 +232,7 @@ typedef struct {
     const char **sources; int source_count;
     const char **unverified; int unverified_count; ///< each unverified value in use, one sentence
     const char **cautions; int caution_count;
+    bys_drag_row *drags; int drag_count;
     bys_load_account *accounts; int account_count; ///< one a governing case and connected part
 } bys_design;
 

@@ -316,6 +316,7 @@ bys_rc bys_account_of(bys_load_account *out, bys_judge *judge, const bys_state *
                       bys_error *err);
 bys_rc bys_account_rows(bys_load_account *out, bys_judge *judge, const bys_state *state,
                         const bys_sea *sea, int lost, int island, bys_error *err);
+void bys_judge_drag(bys_judge *judge);     // drag_rows.c, before the warnings are taken
 bool bys_judge_own(bys_judge *judge);      // own.c: copies all text into the design
 
 /// Job and lost leg of a case id; false if there is none.

@@ -140,6 +140,19 @@ static void known_stage(bys_judge *judge, const bys_network *net)
         known_part(judge, net->bodies[b].part);
 }
 
+static void known_drag(bys_judge *judge)
+{
+    for (int i = 0; i < judge->out->drag_count; i++) {
+        const bys_drag_row *row = &judge->out->drags[i];
+        const bool record = *row->record && !*row->because;
+        if (record)
+            source(judge, row->record, row->source);
+        doubt(judge, row->basis,
+              record ? bys_judge_text(judge, "drag record %s", row->record)
+                     : bys_judge_text(judge, "drag coefficient of %s", row->part));
+    }
+}
+
 void bys_judge_known(bys_judge *judge)
 {
     judge->out->sources = bys_judge_get(judge, ROOM, sizeof(char *));
@@ -160,4 +173,5 @@ void bys_judge_known(bys_judge *judge)
     for (int s = 0; s < judge->stage_count; s++)
         known_stage(judge, judge->stages[s].net);
     known_weather(judge);
+    known_drag(judge);
 }

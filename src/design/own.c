@@ -109,6 +109,11 @@ static void own_list(owner *o, const char **list, int count)
 
 static void own_accounts(owner *o, bys_design *d)
 {
+    for (int i = 0; i < d->drag_count; i++) {
+        bys_drag_row *r = &d->drags[i];
+        OWN(o, &r->part, &r->kind, &r->stage, &r->of, &r->record, &r->law, &r->second_is,
+            &r->source, &r->because, &r->credit);
+    }
     for (int i = 0; i < d->account_count; i++) {
         bys_load_account *a = &d->accounts[i];
         OWN(o, &a->case_id);

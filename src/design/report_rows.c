@@ -163,7 +163,8 @@ static void put_cautions(bys_judge *judge)
     static const char *const always[] = {
         "Equilibria take the seabed as frictionless; friction of chain counts once, in a "
         "deadweight's holding power.",
-        "Gear hangs upright for the loads; its swing is used only for clearance over the bed.",
+        "Gear hangs upright for the loads unless a credit for its swing is listed with the drag "
+        "coefficients; its swing is used for clearance over the bed.",
         "No line shelters another: each takes the full current.",
         "Wind is its 1-minute mean; waves act by their mean drift only.",
         "With a leg lost, tensions hold until the line first touches something.",

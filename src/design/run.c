@@ -50,6 +50,8 @@ bys_rc bys_judge_all(bys_judge *judge, bys_error *err)
     if (!judge->no_memory)
         bys_judge_verdict(judge);
     if (!judge->no_memory)
+        bys_judge_drag(judge);
+    if (!judge->no_memory)
         bys_judge_report_rows(judge);
     if (!judge->no_memory)
         bys_judge_known(judge);

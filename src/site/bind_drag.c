@@ -181,7 +181,7 @@ static void use_values(bys_reading *r, const bys_gear_part *g, bys_gear_values *
     }
     if (!v->drag.stated && !v->drag.record && !bys_node_has(node, "drag"))
         bys_say(r, BYS_M_part_incomplete, node->place, node,
-                "needs its drag: a drag record, as drag=\"mussel-rope\" of the installed catalogue "
+                "needs its drag: a drag record, as drag=\"cd-mussel-rope\" of the installed catalogue "
                 "catalogue/drag.xml, or a drag-coefficient of your own");
 }
 

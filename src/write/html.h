@@ -53,6 +53,7 @@ extern const char *const bys_report_style[]; ///< pieces of the style sheet; end
 void bys_report_plan(bys_text *out, const bys_design *design);
 void bys_report_directions(bys_text *out, const bys_design *design);
 void bys_report_legs(bys_text *out, const bys_design *design);
+void bys_report_drag(bys_text *out, const bys_design *design);
 void bys_report_accounts(bys_text *out, const bys_design *design);
 void bys_report_order(bys_text *out, const bys_design *design);
 void bys_report_anchors(bys_text *out, const bys_design *design);

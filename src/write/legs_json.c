@@ -273,6 +273,27 @@ static void add_lists(bys_json *json, const bys_design *design)
     bys_json_close(json, ']');
 }
 
+static void add_drag(bys_json *json, const bys_drag_row *row)
+{
+    bys_json_open(json, NULL, '{', true);
+    bys_json_string(json, "part", row->part);
+    bys_json_string(json, "kind", row->kind);
+    bys_json_string(json, "stage", row->stage);
+    bys_json_string(json, "of", row->of);
+    bys_json_string(json, "record", row->record);
+    bys_json_string(json, "law", row->law);
+    bys_json_number(json, "coefficient", row->coefficient);
+    bys_json_number(json, "second", row->second);
+    bys_json_string(json, "second_is", row->second_is);
+    bys_json_number(json, "low", row->low);
+    bys_json_number(json, "high", row->high);
+    bys_json_string(json, "basis", bys_basis_name(row->basis));
+    bys_json_string(json, "source", row->source);
+    bys_json_string(json, "because", row->because);
+    bys_json_string(json, "credit", row->credit);
+    bys_json_close(json, '}');
+}
+
 void bys_write_legs_json(bys_text *out, const bys_design *design)
 {
     bys_json json = {.out = out};
@@ -283,6 +304,10 @@ void bys_write_legs_json(bys_text *out, const bys_design *design)
         add_leg(&json, design, &design->legs[i]);
     bys_json_close(&json, ']');
     add_lists(&json, design);
+    bys_json_open(&json, "drag", '[', false);
+    for (int i = 0; i < design->drag_count; i++)
+        add_drag(&json, &design->drags[i]);
+    bys_json_close(&json, ']');
     bys_json_open(&json, "accounts", '[', false);
     for (int i = 0; i < design->account_count; i++)
         bys_account_json(&json, NULL, &design->accounts[i]);

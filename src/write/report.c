@@ -127,6 +127,7 @@ static void add_contents(bys_text *out)
                    {"order", "What to order"},
                    {"anchors", "Anchors"},     {"findings", "Other findings"},
                    {"cases", "Cases"},         {"rules", "Rules and factors"},
+                   {"drag", "Drag coefficients"},
                    {"inputs", "What went in"}, {"unverified", "Unverified values"},
                    {"warnings", "Warnings"},   {"sources", "Sources"},
                    {"cautions", "Cautions"}};
@@ -160,6 +161,7 @@ void bys_write_report_html(bys_text *out, const bys_design *design)
     bys_report_findings(out, design);
     bys_report_cases(out, design);
     bys_report_rules(out, design);
+    bys_report_drag(out, design);
     bys_report_inputs(out, design);
     add_list(out, "unverified", "Unverified values",
              "These values were remembered or assumed. Each should be confirmed before the result "

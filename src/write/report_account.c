@@ -135,6 +135,70 @@ static void add_account(bys_text *out, const bys_design *design, const bys_load_
     add_table(out, account, way);
 }
 
+static void add_coefficients(bys_text *out, double value, double low, double high)
+{
+    bys_text_add(out, "<td class=\"n\">");
+    if (isnan(value))
+        bys_text_add(out, "by its law");
+    else
+        bys_number_add(out, value, 2);
+    if (!isnan(low) && !isnan(high)) {
+        bys_text_add(out, " <small>(");
+        bys_number_add(out, low, 2);
+        bys_text_add(out, " to ");
+        bys_number_add(out, high, 2);
+        bys_text_add(out, ")</small>");
+    }
+    bys_text_add(out, "</td>");
+}
+
+static void add_drag(bys_text *out, const bys_drag_row *row)
+{
+    bys_text text = {0};
+    bys_text_addf(&text, "%s%s%s%s%s", row->part, *row->stage ? " at " : "", row->stage,
+                  *row->of ? " of " : "", row->of);
+    bys_html_row(out, text.data ? text.data : "");
+    bys_html_cell(out, row->kind);
+    bys_html_cell(out, *row->record ? row->record : "own number");
+    bys_html_cell(out, row->law);
+    add_coefficients(out, row->coefficient, row->low, row->high);
+    bys_text_add(out, "<td>");
+    if (!isnan(row->second)) {
+        bys_number_add(out, row->second, 3);
+        bys_text_addf(out, " %s", row->second_is);
+    }
+    bys_text_add(out, "</td>");
+    bys_html_cell(out, bys_basis_name(row->basis));
+    bys_html_cell_long(out, row->source);
+    bys_html_cell_long(out, row->because);
+    bys_html_cell_long(out, row->credit);
+    bys_html_row_end(out);
+    out->failed = out->failed || text.failed;
+    bys_text_free(&text);
+}
+
+void bys_report_drag(bys_text *out, const bys_design *design)
+{
+    static const bys_html_head heads[] = {
+        {"Part", "", false},   {"Kind", "", false},   {"Record", "", false}, {"Law", "", false},
+        {"Coefficient", "", true}, {"Second", "", false}, {"Basis", "", false},
+        {"Source", "", false}, {"Because", "", false}, {"Credit taken", "", false}};
+    bys_html_section(out, "drag", "Drag coefficients");
+    if (design->drag_count == 0) {
+        bys_html_paragraph(out, "quiet", "Nothing has drag.");
+    } else {
+        bys_html_paragraph(out, NULL,
+                           "On the diameter of lines, the wetted outline of floats, the outline of "
+                           "gear, the wetted sides of rafts. In brackets: what other sources give. "
+                           "A use outside the range of its source stands among the warnings.");
+        bys_html_table(out, "Drag coefficients", heads, sizeof heads / sizeof heads[0]);
+        for (int i = 0; i < design->drag_count; i++)
+            add_drag(out, &design->drags[i]);
+        bys_html_table_end(out);
+    }
+    bys_html_section_end(out);
+}
+
 void bys_report_accounts(bys_text *out, const bys_design *design)
 {
     bys_html_section(out, "account", "What makes up the loads");

@@ -208,6 +208,11 @@ static const char *warnings[] = {"Wave-frequency tension was not computed.",
 static const char *sources[] = {"Invented code, edition of no year."};
 static const char *unverified[] = {"Strength of warp28 is assumed.",
                                    "Resistance factor of rope is remembered, not read."};
+static bys_drag_row drags[] = {
+    {"panel", "gear", "harvest", "L05", "cd-pearl-panel", "panel", 1.2, 0.15, "edge-on, on the face",
+     1.1, 1.2, BYS_BASIS_ASSUMED, "flat plate, memory", "", "legs take 0.75 of the upright drag"},
+    {"net", "gear", "", "", "cd-net-panel", "net", NAN, NAN, "", NAN, NAN, BYS_BASIS_MEMORY,
+     "two laws, memory", "", ""}};
 static const char *cautions[] = {"Not a substitute for a competent engineer's judgement."};
 static double lease_x[] = {-150, 150, 150, -150}, lease_y[] = {-150, -150, 150, 150};
 
@@ -254,6 +259,7 @@ static void fill_lists(bys_design *design)
     design->sources = sources, design->source_count = 1;
     design->unverified = unverified, design->unverified_count = 2;
     design->cautions = cautions, design->caution_count = 1;
+    design->drags = drags, design->drag_count = 2;
 }
 
 static bys_design *sorting; // qsort has no user pointer; tests are single-threaded
