@@ -21,8 +21,11 @@ typedef struct {
     bys_progress_fn progress; ///< may be NULL; worst = largest utilisation so far
     void *user;
     bool tolerance; ///< search how far off each anchor may be laid; may take longer than the check
+    /// Kinds of conditions to solve beyond those that the rules demand, with commas between: intact,
+    /// lost, anchor, cut, float, fouled, vessel, lift, own; or all. NULL or "" = intact,lost.
+    const char *conditions;
 } bys_check_options;
-#define BYS_CHECK_OPTIONS_INIT {0, 0, false, false, NULL, NULL, false}
+#define BYS_CHECK_OPTIONS_INIT {0, 0, false, false, NULL, NULL, false, NULL}
 
 /// One strength check of a line, connector or anchor; all numbers from the governing case.
 typedef struct {
@@ -83,6 +86,20 @@ typedef struct {
     const char *same_as;     ///< leg of a line that is a copy and stands for it; ""
     const char *text;        ///< one sentence; "" if not asked
 } bys_laying_tolerance;
+/// Largest tension of a leg under one kind of condition: reported, never demanded.
+typedef struct {
+    const char *kind;       ///< "anchor", "cut", "float", "fouled", "vessel", "lift", "own"
+    const char *case_id, *condition;
+    double tension_N;
+} bys_reported_row;
+
+/// One kind of condition over all demanded environments and stages.
+typedef struct {
+    const char *kind;
+    int cases, stable;
+    const char *leg, *case_id, *condition; ///< where the largest tension is; "" if none is stable
+    double tension_N, intact_N; ///< there, and the same leg's largest intact tension
+} bys_kind_result;
 
 typedef struct {
     const char *id, *line;  ///< line or raft id
@@ -104,6 +121,7 @@ typedef struct {
     bys_leg_piece *pieces; int piece_count;
     double *by_direction_N; ///< largest intact tension for each direction; length direction_count
     double *by_direction_lost_N; ///< the same over lost-leg conditions
+    bys_reported_row *reported; int reported_count; ///< by kind; kinds that were asked for only
 } bys_leg_result;
 
 typedef struct {
@@ -234,6 +252,7 @@ typedef struct {
     const char **cautions; int caution_count;
     bys_drag_row *drags; int drag_count;
     bys_load_account *accounts; int account_count; ///< one a governing case and connected part
+    bys_kind_result *kinds; int kind_count; ///< conditions that were asked for beyond lost legs
 } bys_design;
 
 /// Expands, solves every case, judges. BYS_EINPUT with messages if the layout cannot be built.
@@ -287,6 +306,9 @@ bys_rc bys_solution_run(bys_solution **out, const bys_site *site, const char *ca
 void bys_solution_free(bys_solution *solution);
 /// Appends all case ids of a site, one a line.
 bys_rc bys_case_list(bys_text *out, const bys_site *site, bys_messages *messages, bys_error *err);
+/// Appends all conditions that may stand last in a case's id, one a line, at the last crop stage.
+bys_rc bys_condition_list(bys_text *out, const bys_site *site, bys_messages *messages,
+                          bys_error *err);
 
 #ifdef __cplusplus
 }

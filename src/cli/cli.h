@@ -12,11 +12,11 @@ enum { CLI_ONE = 0, CLI_MANY = 1, CLI_TWO = 2 }; ///< operands of a command
 typedef struct {
     const char *operand; ///< SITE, KIND, CODE, the first RECORD; NULL if none was given
     const char *const *operands; int operand_count; ///< all of them
-    const char *to, *case_id;
+    const char *to, *case_id, *conditions;
     const char *drag, *at, *roll_out, *variation, *kind; ///< of pulltest
     const char *tolerance; ///< of aslaid
     int threads, directions;
-    bool strict, laying, json, quiet, list_cases, account, normal, help;
+    bool strict, laying, json, quiet, list_cases, list_conditions, account, normal, help;
 } cli_args;
 
 /// One option of one command: parsing, --help and did-you-mean all read this table.

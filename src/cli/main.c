@@ -44,6 +44,8 @@ static const cli_option check_options[] = {
     TEXT("--to", "DIR", to, "write report, tables, drawings and places into DIR"),
     NUMBER("--threads", threads, 1, 1024, "threads; changes no byte of the result"),
     NUMBER("--directions", directions, 1, 360, "directions of current, instead of the site's"),
+    TEXT("--conditions", "LIST", conditions,
+         "kinds to solve, as lost,cut,fouled; or all"),
     SWITCH("--strict", strict, "checks on unverified values become \"not checked\""),
     SWITCH("--laying-tolerance", laying, "how far off each anchor may be laid; takes longer"),
     JSON,
@@ -53,6 +55,7 @@ static const cli_option check_options[] = {
 static const cli_option solve_options[] = {
     TEXT("--case", "ID", case_id, "the case to solve; the first if not given"),
     SWITCH("--list-cases", list_cases, "list the ids of all cases and stop"),
+    SWITCH("--list-conditions", list_conditions, "list what may end a case's id"),
     SWITCH("--account", account, "also every load by part and kind, against the supports"), JSON,
     SWITCH("--quiet", quiet, "no warnings"), HELP, END};
 static const cli_option lint_options[] = {

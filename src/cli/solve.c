@@ -27,7 +27,8 @@ static int list_cases(const bys_site *site, bys_messages *messages, const cli_ar
 {
     bys_text lines = {0};
     bys_error err = {0};
-    const bys_rc rc = bys_case_list(&lines, site, messages, &err);
+    const bys_rc rc = args->list_conditions ? bys_condition_list(&lines, site, messages, &err)
+                                            : bys_case_list(&lines, site, messages, &err);
     if (rc != BYS_OK) {
         bys_text_free(&lines);
         return cli_faults(messages, &err, args);
@@ -77,7 +78,7 @@ int cli_solve(const cli_args *args)
     int status;
     if (rc != BYS_OK)
         status = cli_faults(messages, &err, args);
-    else if (args->list_cases)
+    else if (args->list_cases || args->list_conditions)
         status = list_cases(site, messages, args);
     else
         status = solve(site, messages, args);

@@ -84,6 +84,7 @@ static void free_slot(bys_judge *judge, bys_job *job)
 
 void bys_judge_jobs_free(bys_judge *judge)
 {
+    bys_sets_close(judge);
     for (int j = 0; judge->jobs && j < judge->job_count; j++)
         free_slot(judge, &judge->jobs[j]);
     free(judge->jobs);
@@ -297,6 +298,8 @@ static int run_job(void *user, size_t number, int worker)
         bys_observe_groups(judge, job, place->intact);
         if (job->lost)
             rc = solve_all_lost(judge, job, place, err);
+        if (!rc)
+            rc = bys_sets_job(judge, job, place, err);
     }
     job->done = !rc;
     tell_worst(c, job_worst(judge, job));
@@ -344,8 +347,10 @@ bys_rc bys_judge_jobs(bys_judge *judge, bys_error *err)
     c.errors = calloc((size_t)workers + 1, sizeof *c.errors);
     int *order = calloc((size_t)judge->job_count + 1, sizeof *order);
     bys_rc rc = c.places && c.errors && order
-                    ? run_phase(&c, true, order, workers, err)
+                    ? bys_sets_open(judge, err)
                     : bys_error_set(err, BYS_ENOMEM, 0, "out of memory while solving");
+    if (!rc)
+        rc = run_phase(&c, true, order, workers, err);
     if (!rc)
         rc = run_phase(&c, false, order, workers, err);
     for (size_t p = 0; c.places && p < places; p++)

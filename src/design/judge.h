@@ -199,6 +199,8 @@ typedef struct {
     bys_job *jobs; int job_count;
     int finding_capacity;
     bool lost_demanded;
+    unsigned set_kinds;            ///< kinds of conditions, bits of bys_set_kind
+    struct bys_sets *sets;         ///< set_check.c; NULL = none beyond lost legs
     bool keep_pulls;               ///< jobs keep every pull, for trial.h
     bool no_memory;
 } bys_judge;
@@ -288,6 +290,13 @@ bys_rc bys_judge_again(bys_state **out, bys_judge *judge, const bys_job *job, in
 bys_rc bys_judge_solve(bys_judge *judge, bys_error *err); ///< prepares, and solves every case
 bys_rc bys_judge_all(bys_judge *judge, bys_error *err);   ///< then fills the design
 void bys_judge_release(bys_judge *judge);
+
+// set_check.c
+bys_rc bys_sets_open(bys_judge *judge, bys_error *err);
+void bys_sets_close(bys_judge *judge);
+/// The job's further conditions; workplace: where its intact states are.
+bys_rc bys_sets_job(bys_judge *judge, const bys_job *job, void *workplace, bys_error *err);
+void bys_judge_sets(bys_judge *judge);
 
 // results
 void bys_judge_legs(bys_judge *judge);     // legs.c

@@ -68,6 +68,8 @@ static void own_legs(owner *o, bys_design *d)
             &leg->tolerance.text);
         own_check(o, &leg->strength);
         own_check(o, &leg->anchor.check);
+        for (int k = 0; k < leg->reported_count; k++)
+            OWN(o, &leg->reported[k].kind, &leg->reported[k].case_id, &leg->reported[k].condition);
         for (int k = 0; k < leg->piece_count; k++)
             own_piece(o, &leg->pieces[k]);
     }
@@ -89,6 +91,8 @@ static void own_rows(owner *o, bys_design *d)
         OWN(o, &c->id, &c->environment, &c->stage, &c->condition, &c->reason, &c->analysis,
             &c->largest_leg, &c->words);
     }
+    for (int i = 0; i < d->kind_count; i++)
+        OWN(o, &d->kinds[i].kind, &d->kinds[i].leg, &d->kinds[i].case_id, &d->kinds[i].condition);
     for (int i = 0; i < d->plan_count; i++)
         OWN(o, &d->plan[i].id, &d->plan[i].kind);
     for (int i = 0; i < d->input_count; i++)

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The main job from beginning to end.
-#include "design/judge.h"
+#include "design/sets.h"
 #include "design/sensitivities.h"
 #include "design/tolerance.h"
 
@@ -46,6 +46,8 @@ bys_rc bys_judge_all(bys_judge *judge, bys_error *err)
     if (!judge->no_memory)
         bys_judge_cases(judge);
     if (!judge->no_memory)
+        bys_judge_sets(judge);
+    if (!judge->no_memory)
         bys_judge_findings(judge);
     if (!judge->no_memory)
         bys_judge_verdict(judge);
@@ -73,13 +75,26 @@ void bys_judge_release(bys_judge *judge)
     bys_environments_free(&judge->env);
 }
 
+/// What the rules demand is solved whatever is asked for.
+static bys_rc choose_conditions(bys_judge *judge, bys_error *err)
+{
+    const char *asked = judge->options.conditions;
+    const bys_rc rc = bys_set_kinds_read(&judge->set_kinds, asked, err);
+    if (asked && *asked)
+        judge->options.intact_only =
+            !judge->lost_demanded && !(judge->set_kinds >> BYS_SET_LOST & 1);
+    return rc;
+}
+
 bys_rc bys_judge_solve(bys_judge *judge, bys_error *err)
 {
     bys_site listed = *judge->site;
     if (judge->options.directions > 0)
         listed.directions = judge->options.directions;
     judge->lost_demanded = judge->site->rules.demand_lost_leg;
-    const bys_rc rc = prepare(judge, &listed, err);
+    bys_rc rc = choose_conditions(judge, err);
+    if (!rc)
+        rc = prepare(judge, &listed, err);
     return rc ? rc : bys_judge_jobs(judge, err);
 }
 

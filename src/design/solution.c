@@ -326,3 +326,25 @@ bys_rc bys_case_list(bys_text *out, const bys_site *site, bys_messages *messages
         rc = bys_error_set(err, BYS_ENOMEM, 0, "out of memory for the list of cases");
     return rc;
 }
+
+bys_rc bys_condition_list(bys_text *out, const bys_site *site, bys_messages *messages,
+                          bys_error *err)
+{
+    bys_network *net = NULL;
+    bys_set_list list = {0};
+    bys_arena *arena = bys_arena_new();
+    const int stage = has_stages(site) ? site->stage_count - 1 : -1;
+    bys_rc rc = arena ? bys_network_expand(&net, site, stage, messages, err)
+                      : bys_error_set(err, BYS_ENOMEM, 0, "out of memory for the conditions");
+    if (!rc)
+        rc = bys_sets_list(&list, net, NULL, ~0u, arena, err);
+    if (!rc)
+        bys_text_add(out, "intact\n");
+    for (int i = 0; !rc && i < list.count; i++)
+        bys_text_addf(out, "%s\n", list.items[i].id);
+    if (!rc && out->failed)
+        rc = bys_error_set(err, BYS_ENOMEM, 0, "out of memory for the conditions");
+    bys_network_free(net);
+    bys_arena_free(arena);
+    return rc;
+}

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // legs.json, schema "byssus.legs/1": the contract for programs that read results.
 #include "write/account.h"
+#include "write/conditions.h"
 #include "write/json.h"
 #include "write/marks.h"
 #include "write/rows.h"
@@ -33,6 +34,18 @@ static void leave_group(bys_json *json, const char *group)
     }
 }
 
+/// The worst of other kinds of conditions stand beside "lost".
+static void leave_reported(bys_json *json, const char *group, const bys_leg_result *leg)
+{
+    if (strcmp(group, "reported.lost") != 0) {
+        leave_group(json, group);
+        return;
+    }
+    bys_json_close(json, '}');
+    bys_reported_json(json, leg);
+    bys_json_close(json, '}');
+}
+
 static void add_cell(bys_json *json, const char *key, const bys_cell *cell)
 {
     if (cell->kind == BYS_CELL_TEXT)
@@ -49,14 +62,14 @@ static void add_columns(bys_json *json, const bys_design *design, const bys_leg_
     for (int c = 0; c < bys_column_count; c++) {
         const bys_column *column = &bys_columns[c];
         if (strcmp(column->group, group) != 0) {
-            leave_group(json, group);
+            leave_reported(json, group, leg);
             enter_group(json, column->group);
             group = column->group;
         }
         bys_cell cell = column->get(design, leg);
         add_cell(json, column->key, &cell);
     }
-    leave_group(json, group);
+    leave_reported(json, group, leg);
 }
 
 static void add_kilonewtons(bys_json *json, const char *key, const double *newtons, int count)
@@ -266,6 +279,7 @@ static void add_lists(bys_json *json, const bys_design *design)
     for (int i = 0; i < design->finding_count; i++)
         add_finding(json, &design->findings[i]);
     bys_json_close(json, ']');
+    bys_conditions_json(json, design);
     bys_json_open(json, "not_stable", '[', false);
     for (int i = 0; i < design->case_count; i++)
         if (design->cases[i].status != BYS_STABLE)

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The report: one HTML file, no script, no outside address. Verdict first, then the plan, then
 // what to order, then all that a checker needs.
+#include "write/conditions.h"
 #include "write/html.h"
 
 #include <byssus/write.h>
@@ -159,6 +160,7 @@ void bys_write_report_html(bys_text *out, const bys_design *design)
     bys_report_order(out, design);
     bys_report_anchors(out, design);
     bys_report_findings(out, design);
+    bys_report_conditions(out, design);
     bys_report_cases(out, design);
     bys_report_rules(out, design);
     bys_report_drag(out, design);

@@ -119,6 +119,8 @@ static void add_counts(bys_text *out, const bys_design *design)
         for (int i = 0; i < design->case_count; i++)
             if ((int)design->cases[i].status == status)
                 counts[design->cases[i].demanded ? 0 : 1]++;
+        for (int i = 0; status == BYS_STABLE && i < design->kind_count; i++)
+            counts[1] += design->kinds[i].stable; // only those that are not stable have rows
         bys_html_row(out, bys_status_name((bys_status)status));
         bys_html_cell_number(out, counts[0], 0);
         bys_html_cell_number(out, counts[1], 0);

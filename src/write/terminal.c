@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The check for a terminal: verdict, worst things, legs by utilisation, what to mind.
+#include "write/conditions.h"
 #include "write/layout.h"
 #include "write/rows.h"
 #include "write/utf8.h"
@@ -255,5 +256,8 @@ void bys_write_terminal(bys_text *out, const bys_design *design, int width, bool
     add_worst(&p);
     add_legs(&p);
     add_findings(&p);
+    if (design->kind_count > 0)
+        heading(&p, "Other conditions (reported, not demanded)");
+    bys_conditions_text(out, design, p.width);
     add_basis(&p);
 }

@@ -9,8 +9,8 @@ static const struct {
     const char *prefix, *before, *after;
 } conditions[] = {
     {"lost:", "leg ", " lost"},     {"anchor:", "anchor ", " lost"}, {"cut:", "", " cut"},
-    {"float:", "float ", " lost"},  {"fouled:", "", " fouled"},      {"vessel:", "vessel at ", ""},
-    {"lift:", "", " lifted"},
+    {"float:", "float ", " lost"},  {"fouled:", "leg ", " lost, its line fouling the next"},
+    {"vessel:", "vessel ", " tied on"}, {"lift:", "lift ", ""}, {"own:", "condition ", ""},
 };
 
 void bys_condition_words(bys_text *out, const char *condition)
@@ -33,6 +33,22 @@ static const bys_case_result *find_case(const bys_design *design, const char *id
     return NULL;
 }
 
+/// A case of the same environment and stage; *condition = what follows them in the id.
+static const bys_case_result *find_like(const bys_design *design, const char *id,
+                                        const char **condition)
+{
+    for (int i = 0; i < design->case_count; i++) {
+        const bys_case_result *c = &design->cases[i];
+        const size_t n = strlen(c->environment), m = strlen(c->stage);
+        if (!strncmp(id, c->environment, n) && id[n] == ':' && !strncmp(id + n + 1, c->stage, m) &&
+            id[n + 1 + m] == ':') {
+            *condition = id + n + m + 2;
+            return c;
+        }
+    }
+    return NULL;
+}
+
 // " deg" as the degree sign.
 static void add_short(bys_text *out, const char *words)
 {
@@ -46,14 +62,17 @@ static void add_short(bys_text *out, const char *words)
 void bys_case_words(bys_text *out, const bys_design *design, const char *case_id)
 {
     const bys_case_result *found = case_id && *case_id ? find_case(design, case_id) : NULL;
+    const char *state = found ? found->condition : "";
+    if (!found && case_id && *case_id)
+        found = find_like(design, case_id, &state);
     if (!found || !found->words || !*found->words) {
         bys_text_add(out, case_id ? case_id : "");
         return;
     }
     add_short(out, found->words);
     bys_text condition = {0};
-    bys_condition_words(&condition, found->condition);
-    if (condition.data && strcmp(found->condition, "intact") && *found->condition &&
+    bys_condition_words(&condition, state);
+    if (condition.data && strcmp(state, "intact") && *state &&
         !strstr(found->words, condition.data))
         bys_text_addf(out, "; %s", condition.data);
     bys_text_free(&condition);

