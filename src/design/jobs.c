@@ -93,14 +93,18 @@ void bys_judge_jobs_free(bys_judge *judge)
 
 static bool make_jobs(bys_judge *judge)
 {
-    judge->job_count = judge->env.count * judge->stage_count;
-    judge->jobs = calloc((size_t)judge->job_count + 1, sizeof *judge->jobs);
+    const int all = judge->env.count * judge->stage_count;
+    judge->jobs = calloc((size_t)all + 1, sizeof *judge->jobs);
     if (!judge->jobs)
         return false;
-    for (int j = 0; j < judge->job_count; j++) {
-        bys_job *job = &judge->jobs[j];
+    for (int j = 0; j < all; j++) {
+        bys_job *job = &judge->jobs[judge->job_count];
         job->environment = j / judge->stage_count;
         job->stage = j % judge->stage_count;
+        if (bys_case_dropped(judge->site, bys_job_environment(judge, job)->id,
+                             bys_job_stage(judge, job)->id) >= 0)
+            continue;
+        judge->job_count++;
         const bool lost =
             bys_job_demanded(judge, job) && !judge->options.intact_only && judge->leg_count > 0;
         if (!make_slot(judge, job, lost))

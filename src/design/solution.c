@@ -316,6 +316,8 @@ bys_rc bys_case_list(bys_text *out, const bys_site *site, bys_messages *messages
     for (int e = 0; !rc && e < env.count; e++)
         for (int s = stages ? 0 : -1; s < (stages ? site->stage_count : 0); s++) {
             const char *name = s < 0 ? "as-written" : site->stages[s].item.id;
+            if (bys_case_dropped(site, env.items[e].id, name) >= 0)
+                continue;
             bys_text_addf(out, "%s:%s:intact\n", env.items[e].id, name);
             for (int l = 0; env.items[e].demanded && l < net->leg_count; l++)
                 bys_text_addf(out, "%s:%s:lost:%s\n", env.items[e].id, name, net->legs[l].id);

@@ -216,6 +216,8 @@ double bys_current_farm(bys_canopy farm, double canopy_depth, double below);
 /// Roughness length (m) of the sea by Charnock's relation.
 double bys_wind_charnock(double u10, double charnock);
 double bys_wind_log(double u10, double z, double z0);
+/// 1-h mean at 10 m from a mean over `averaging` s at 10 m, by the ISO law (inverse of bys_wind_npd).
+double bys_wind_npd_hourly(double speed, double averaging);
 double bys_wind_turbulence(double z, double z0);
 /// Mean over `averaging` s at height z, by each law from one 1-h mean at 10 m. CEM and DNV have no
 /// common height law: cem is at 10 m times the DNV height factor.

@@ -42,6 +42,21 @@ double bys_wind_log(double u10, double z, double z0)
     return z0 > 0.0 ? u10 * log(fmax(z, 1.0) / z0) / log(10.0 / z0) : u10;
 }
 
+// The law rises with the 1-h mean, nearly in proportion: Newton by secants from the mean itself.
+double bys_wind_npd_hourly(double speed, double averaging)
+{
+    double u = speed;
+    for (int i = 0; i < 40 && speed > 0.0; i++) {
+        const double f = bys_wind_npd(u, 10.0, averaging) - speed, h = 1e-6 * u;
+        const double slope = (bys_wind_npd(u + h, 10.0, averaging) - speed - f) / h;
+        const double step = f / slope;
+        u -= step;
+        if (fabs(step) <= 1e-13 * u)
+            break;
+    }
+    return u;
+}
+
 double bys_wind_turbulence(double z, double z0)
 {
     return 1.0 / log(fmax(z, 1.0) / z0);

@@ -7,8 +7,9 @@
 //           turn of wind and waves against the current (deg clockwise). "f225" in place of "w000"
 //           means that wind and waves come from a stated direction. "slack/LAT" is still water at a
 //           level.
-// NOTES     1. Levels: the lowest and the highest stated. Depth for the profiles: from the level to
-//              the bed plane at the middle of the lease (else of the layout).
+// NOTES     1. Levels: the lowest and the highest stated, and those that a current names. Depth for the
+//              profiles: from the level to the bed plane at the middle of the lease (else of the
+//              layout).
 //           2. A current with a stated direction adds that direction, and its reverse, to the list.
 //           3. Significant wave height is held to the greatest height before breaking at that
 //           depth.
@@ -38,8 +39,9 @@ typedef struct {
     int capacity;
     double *directions;
     int direction_count; ///< rad, rising
-    int levels[2];
+    int *levels;
     int level_count; ///< indices into site->levels; -1 = no surface
+    double place[2]; ///< m, middle of the site
     bys_weather *weather;
     bool only_networks;
     bool no_memory;
@@ -102,19 +104,36 @@ static bool make_directions(maker *m)
     return true;
 }
 
+/// Levels that a current names, besides the lowest and the highest.
+static void add_named_levels(maker *m)
+{
+    const bys_site *site = m->site;
+    for (int i = 0; i < site->current_count; i++) {
+        const char *name = site->currents[i].level;
+        const int level = name && *name ? bys_site_level(site, name) : -1;
+        bool known = level < 0;
+        for (int k = 0; k < m->level_count && !known; k++)
+            known = m->levels[k] == level;
+        if (!known)
+            m->levels[m->level_count++] = level;
+    }
+}
+
 static void make_levels(maker *m)
 {
     const bys_site *site = m->site;
-    m->level_count = 1;
-    m->levels[0] = m->levels[1] = site->level_count > 0 ? 0 : -1;
+    int low, high;
+    low = high = site->level_count > 0 ? 0 : -1;
     for (int i = 1; i < site->level_count; i++) {
-        if (site->levels[i].height < site->levels[m->levels[0]].height)
-            m->levels[0] = i;
-        if (site->levels[i].height > site->levels[m->levels[1]].height)
-            m->levels[1] = i;
+        if (site->levels[i].height < site->levels[low].height)
+            low = i;
+        if (site->levels[i].height > site->levels[high].height)
+            high = i;
     }
-    if (m->levels[0] != m->levels[1])
-        m->level_count = 2;
+    m->levels[m->level_count++] = low;
+    if (low != high)
+        m->levels[m->level_count++] = high;
+    add_named_levels(m);
     if (site->level_count == 0 && !m->only_networks)
         bys_messages_add(m->messages, BYS_FAULT, BYS_M_level_missing, (bys_place){0},
                          "no water level is stated: write at least one <level> in <water>");
@@ -253,14 +272,51 @@ static void add_waves(maker *m, bys_sea *sea, const bys_waves *waves, const char
     bys_sea_prepare(sea);
 }
 
-static void add_current(maker *m, bys_sea *sea, const bys_return *years, double towards)
+static const char *level_id(const maker *m, int level)
+{
+    return level < 0 ? "no-surface" : m->site->levels[level].item.id;
+}
+
+static void add_current(maker *m, bys_environment *item, const bys_return *years,
+                        const bys_wind *wind)
 {
     const bys_current *which;
+    bys_sea *sea = &item->sea;
     const bool profiled = isfinite(sea->level) && sea->has_bed;
-    unit_towards(sea->current, towards);
-    sea->current_speed = bys_current_towards(m->site, years->current, towards,
-                                             profiled ? sea->depth : INFINITY, &which);
-    sea->current_exponent = profiled && which ? which->exponent : 0.0;
+    const double speed = bys_current_towards(m->site, years->current, item->towards,
+                                             profiled ? sea->depth : INFINITY,
+                                             level_id(m, item->level), &which);
+    item->shields = which && which->shields;
+    m->no_memory |=
+        !bys_current_put(sea, m->site, which, speed, item->towards, wind, m->out->arena);
+}
+
+static void add_wind(const maker *m, bys_environment *item, const bys_wind *wind)
+{
+    if (!wind)
+        return;
+    item->gust = m->site->wind_averaging > 0.0 ? m->site->wind_averaging : 60.0;
+    item->sea.wind_speed = bys_wind_mean(wind, item->gust);
+    item->sea.wind_averaging = item->gust;
+    if (wind->law == BYS_WIND_ISO)
+        item->sea.wind_hourly = bys_wind_mean(wind, 3600.0);
+}
+
+/// Waves that the wind of this case raises by one law; no message where they break: the report says.
+static void grow_waves(maker *m, bys_environment *item, const bys_weather *weather, double from)
+{
+    bys_sea *sea = &item->sea;
+    if (weather->law < 0 || !isfinite(sea->level) || !sea->has_bed)
+        return;
+    const bys_grown_sea grown =
+        bys_waves_grow(m->site, weather->law, weather->wind, from, m->place, sea);
+    item->law = weather->law;
+    item->fetch = grown.fetch;
+    sea->hs = grown.hs, sea->tp = grown.tp, sea->gamma = NAN;
+    const double limit = grown.tp > 0.0 ? bys_wave_breaking_height(grown.tp, sea->depth) : 0.0;
+    item->broke = sea->hs > limit;
+    sea->hs = fmin(sea->hs, limit);
+    bys_sea_prepare(sea);
 }
 
 // Same water, bed and weather; a direction counts only where something flows.
@@ -270,9 +326,18 @@ static bool same_flow(const double a[2], double speed_a, const double b[2], doub
            (speed_a == 0.0 || (fabs(a[0] - b[0]) < 1e-12 && fabs(a[1] - b[1]) < 1e-12));
 }
 
+static bool same_profile(const bys_sea_profile *a, const bys_sea_profile *b)
+{
+    if (!a || !b)
+        return a == b;
+    return a->count == b->count && memcmp(a->z, b->z, (size_t)a->count * sizeof *a->z) == 0 &&
+           memcmp(a->piece, b->piece, (size_t)(a->count - 1) * sizeof *a->piece) == 0;
+}
+
 static bool same_sea(const bys_sea *a, const bys_sea *b)
 {
-    return a->level == b->level &&
+    return a->level == b->level && same_profile(a->profile, b->profile) &&
+           a->wind_hourly == b->wind_hourly &&
            same_flow(a->current, a->current_speed, b->current, b->current_speed) &&
            a->current_exponent == b->current_exponent &&
            same_flow(a->wind, a->wind_speed, b->wind, b->wind_speed) &&
@@ -308,11 +373,6 @@ static void add(maker *m, const bys_environment *item)
     out->items[out->count++] = *item;
 }
 
-static const char *level_id(const maker *m, int level)
-{
-    return level < 0 ? "no-surface" : m->site->levels[level].item.id;
-}
-
 /// Nothing acts: slack water, which is listed by itself.
 static bool no_flow(const bys_sea *sea)
 {
@@ -337,15 +397,23 @@ static void add_directions(maker *m, const bys_sea *base, const char *name, int 
                                 .level = level,
                                 .towards = towards,
                                 .turn = isnan(stated) ? turn : 0.0,
-                                .demanded = true};
+                                .demanded = true,
+                                .law = -1,
+                                .fetch = NAN,
+                                .because = ""};
         unit_towards(item.sea.wind, free_way);
         unit_towards(item.sea.waves, free_way);
-        add_current(m, &item.sea, years, towards);
+        add_wind(m, &item, weather->wind);
+        grow_waves(m, &item, weather, free_way + BYS_PI);
+        add_current(m, &item, years, weather->wind);
         if (no_flow(&item.sea) || known(m, &item.sea))
             continue;
-        const char *id = bys_arena_format(m->out->arena, "%s/%s/%s/%c%s", name, degrees(m, towards),
-                                          slug(m, level_id(m, level)), isnan(stated) ? 'w' : 'f',
-                                          degrees(m, isnan(stated) ? turn : stated + BYS_PI));
+        const char *id = bys_arena_format(m->out->arena, "%s/%s/%s/%c%s%s%s", name,
+                                          degrees(m, towards), slug(m, level_id(m, level)),
+                                          isnan(stated) ? 'w' : 'f',
+                                          degrees(m, isnan(stated) ? turn : stated + BYS_PI),
+                                          item.law < 0 ? "" : "-",
+                                          item.law < 0 ? "" : bys_growth_law_words[item.law]);
         m->no_memory |= !id;
         if (id)
             item.id = unique_id(m, id);
@@ -362,6 +430,8 @@ static void check_profiles(maker *m, const bys_sea *sea, const bys_return *years
         if (!sea->has_bed && c->exponent != 0.0 && !m->only_networks)
             bys_messages_add(m->messages, BYS_WARNING, BYS_M_profile_without_bed, c->item.place,
                              "no seabed is stated: the current is taken as uniform over the depth");
+        if (c->level && *c->level && strcmp(c->level, level_id(m, level)) != 0)
+            continue;
         if (sea->has_bed && c->at == BYS_AT_DEPTH && c->at_depth >= sea->depth)
             bys_messages_add(m->messages, BYS_WARNING, BYS_M_current_below_bed, c->item.place,
                              "the current is stated at %.1f m, but at level %s the water is %.1f m "
@@ -389,9 +459,6 @@ static void add_combination(maker *m, int combination)
         for (int p = 0; p < pairs; p++) {
             bys_sea base = still;
             add_waves(m, &base, m->weather[p].waves, level_id(m, m->levels[l]));
-            if (m->weather[p].wind)
-                base.wind_speed =
-                    bys_wind_one_minute(m->weather[p].wind->speed, m->weather[p].wind->averaging);
             for (int t = 0; t < turn_count; t++)
                 add_directions(m, &base, name, combination, m->levels[l], &years, &m->weather[p],
                                turns[t]);
@@ -405,7 +472,10 @@ static void add_still(maker *m, const char *id, int level, bool demanded)
                             .sea = still_at(m, level),
                             .combination = -1,
                             .level = level,
-                            .demanded = demanded};
+                            .demanded = demanded,
+                            .law = -1,
+                            .fetch = NAN,
+                            .because = ""};
     m->no_memory |= !id;
     if (!m->no_memory && !known(m, &item.sea))
         add(m, &item);
@@ -419,6 +489,42 @@ static void add_slack(maker *m)
         if (id)
             id = unique_id(m, id);
         add_still(m, id, m->levels[l], false);
+    }
+}
+
+/// Cases of the user's own; one that is in the list already is not added again.
+static void add_own(maker *m)
+{
+    for (int i = 0; i < m->site->own_case_count && !m->no_memory; i++) {
+        const bys_own_case *own = &m->site->own_cases[i];
+        const int level = bys_site_level(m->site, own->level);
+        bys_environment item = {.sea = still_at(m, level),
+                                .id = bys_arena_format(m->out->arena, "own/%s", own->item.id),
+                                .combination = -1,
+                                .level = level,
+                                .towards = own->towards,
+                                .turn = own->wind > 0.0 || own->hs > 0.0
+                                            ? (own->wind > 0.0 ? own->wind_from : own->waves_from) +
+                                                  BYS_PI - own->towards
+                                            : 0.0,
+                                .demanded = own->demanded,
+                                .law = -1,
+                                .fetch = NAN,
+                                .because = own->because};
+        const bys_wind wind = {.speed = own->wind, .averaging = 600.0, .from = own->wind_from};
+        const bys_waves waves = {.item = own->item, .hs = own->hs, .tp = own->tp, .gamma = NAN};
+            m->no_memory |= !item.id;
+        if (!deep_enough(m, &item.sea, level))
+            continue;
+        unit_towards(item.sea.wind, own->wind_from + BYS_PI);
+        unit_towards(item.sea.waves, own->waves_from + BYS_PI);
+        add_wind(m, &item, own->wind > 0.0 ? &wind : NULL);
+        add_waves(m, &item.sea, own->hs > 0.0 ? &waves : NULL, own->level);
+        const bys_current flow = {.exponent = 1.0 / 7.0};
+        m->no_memory |= !bys_current_put(&item.sea, m->site, &flow, own->current, own->towards,
+                                         own->wind > 0.0 ? &wind : NULL, m->out->arena);
+        if (!known(m, &item.sea))
+            add(m, &item);
     }
 }
 
@@ -444,6 +550,7 @@ static void cross(maker *m)
     else
         for (int c = 0; c < site->rules.combination_count; c++)
             add_combination(m, c);
+    add_own(m);
     if (!m->only_networks)
         add_slack(m);
 }
@@ -455,16 +562,21 @@ bys_rc bys_environments_make(bys_environments *out, const bys_site *site, bys_me
     maker m = {.site = site, .messages = messages, .out = out};
     m.only_networks = site->block_count == 0 && site->grid_count == 0 && site->network_count > 0;
     m.weather = calloc((size_t)bys_weather_room(site), sizeof *m.weather);
+    m.levels = calloc((size_t)site->level_count + 1, sizeof *m.levels);
     const size_t faults = bys_messages_faults(messages);
-    m.no_memory = !out->arena || !m.weather || !make_directions(&m);
+    m.no_memory = !out->arena || !m.weather || !m.levels || !make_directions(&m);
+    middle(site, &m.place[0], &m.place[1]);
     if (!m.no_memory) {
         make_levels(&m);
         if (bys_messages_faults(messages) == faults)
             cross(&m);
         m.no_memory |= !bys_environments_ropes(out, site);
+    if (!m.no_memory)
+        bys_environments_drop(out, site, messages);
     }
     free(m.directions);
     free(m.weather);
+    free(m.levels);
     const bool faulty = bys_messages_faults(messages) > faults;
     if (!m.no_memory && !faulty)
         return BYS_OK;

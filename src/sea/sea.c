@@ -16,7 +16,7 @@
 //           3. Without a surface (level not finite) there are no waves, and a current has no
 //              profile: it is uniform.
 //           4. Wind: the speed is the mean over the averaging time wanted, at 10 m; only the
-//              height law is applied here.
+//              height law is applied here, that of DNV-RP-C205 or of ISO 19901-1.
 // SOURCE    profiles: see src/phys/current.c, wind.c, waves.c, drift.c. Interpolation: derived.
 #include "sea/sea.h"
 #include "phys/phys.h"
@@ -89,6 +89,9 @@ double bys_sea_wind_at(const bys_sea *sea, double z)
     if (sea->wind_speed == 0.0)
         return 0.0;
     const double height = isfinite(sea->level) ? z - sea->level : z;
+    if (sea->wind_hourly > 0.0)
+        return sea->wind_speed * bys_wind_npd(sea->wind_hourly, height, sea->wind_averaging) /
+               bys_wind_npd(sea->wind_hourly, 10.0, sea->wind_averaging);
     return bys_wind_dnv(sea->wind_speed, height, 600.0);
 }
 

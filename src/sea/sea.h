@@ -30,6 +30,8 @@ typedef struct {
     int shade_count;
     double wind[2];          ///< unit vector, towards
     double wind_speed;       ///< m/s, 10 m height, averaging time wanted for static loads
+    double wind_hourly;      ///< m/s, 1-h mean at 10 m: height law of ISO 19901-1; 0: that of DNV-RP-C205
+    double wind_averaging;   ///< s, of wind_speed, for the height law of ISO 19901-1
     double hs, tp, gamma;    ///< waves; hs 0 = none
     double waves[2];         ///< unit vector, towards
     double sigma[BYS_SIGMA_POINTS]; ///< m/s, standard deviation of orbital velocity, bed to surface
@@ -47,7 +49,6 @@ void bys_sea_prepare(bys_sea *sea);
 /// Current speed (m/s) at height z, and d/dz.
 double bys_sea_speed(const bys_sea *sea, double z, double *d_dz);
 
-typedef enum { BYS_PROFILE_POWER, BYS_PROFILE_LOG, BYS_PROFILE_TABLE } bys_profile_kind;
 /// What a current is made of; all velocities east and north, m/s, at the surface.
 typedef struct {
     bys_profile_kind kind;
@@ -107,6 +108,12 @@ typedef struct {
     double towards;      ///< rad from north, direction of the current
     double turn;         ///< rad, wind and waves turned clockwise against the current
     bool demanded;
+    double gust;         ///< s, averaging time of its wind
+    int law;             ///< place in bys_growth_law_words of the law that raised its waves, -1 = none
+    double fetch;        ///< m, that it had; NAN
+    bool broke;          ///< the height was cut to the greatest before breaking
+    bool shields;        ///< its current is stated with shelter
+    const char *because; ///< reason of a case of the user's own; ""
     bool soft_ropes;     ///< ropes with a storm law go by the one for steady loads
 } bys_environment;
 
@@ -120,6 +127,10 @@ typedef struct {
 bys_rc bys_environments_make(bys_environments *out, const bys_site *site, bys_messages *messages,
                              bys_error *err);
 void bys_environments_free(bys_environments *list);
+/// Takes out the environments that are dropped at all stages; a drop that fits nothing is a fault.
+void bys_environments_drop(bys_environments *list, const bys_site *site, bys_messages *messages);
+/// Which <drop> of the site leaves this case out; -1 = none. stage may be NULL.
+int bys_case_dropped(const bys_site *site, const char *environment, const char *stage);
 /// Adds the environments that ropes with a law for storms ask for. False when out of memory.
 bool bys_environments_ropes(bys_environments *list, const bys_site *site);
 

@@ -9,12 +9,11 @@
 //              all that is stated is more common, that is a fault. A kind that is not stated at all
 //              does not act (a warning).
 //           2. A current with a direction holds within its sector, and about the reverse direction
-//              if it is declared to reverse. Where several hold, the fastest at the surface acts.
+//              if it is declared to reverse.
 //           3. Wind and waves with the same `from` belong together; one without a direction goes
 //              with any.
-//           4. Wind is turned into its 1-min mean: the time in which small floats and rafts answer
-//              (judgement, no source). By the law of wind.c, u(t) = u600 (1 - 0.047 ln(t/600)).
-// SOURCE    rules of the pairing: derived (own choice). Wind law: DNV-RP-C205 2.3.2.11, memory.
+//           4. Waves may be grown from the wind: then each growth law stands beside each wind.
+// SOURCE    rules of the pairing: derived (own choice).
 #include "sea/weather.h"
 #include "base/codes.h"
 #include "phys/phys.h"
@@ -22,7 +21,6 @@
 #include <math.h>
 
 static const double same_angle = 1e-9; // rad
-static const double one_minute = 60.0; // s, averaging time of static loads
 
 enum { CURRENT, WIND, WAVES, KINDS };
 static const char *const kind_names[KINDS] = {"current", "wind", "waves"};
@@ -48,7 +46,7 @@ static bys_place stated_place(const bys_site *site, int kind)
                            : site->waves[0].item.place;
 }
 
-static bool same_years(double a, double b)
+bool bys_same_years(double a, double b)
 {
     return fabs(a - b) <= 1e-6 * fmax(fabs(a), 1.0);
 }
@@ -59,7 +57,7 @@ static double next_rarer(const bys_site *site, int kind, double wanted)
     double best = NAN;
     for (int i = 0; i < stated_count(site, kind); i++) {
         const double years = stated_years(site, kind, i);
-        if ((years >= wanted || same_years(years, wanted)) && !(years >= best))
+        if ((years >= wanted || bys_same_years(years, wanted)) && !(years >= best))
             best = years;
     }
     return best;
@@ -78,6 +76,8 @@ static double choose(const bys_site *site, int kind, double wanted, const char *
 {
     if (!(wanted > 0.0))
         return NAN;
+    if (kind == WAVES && stated_count(site, kind) == 0 && site->has_grown)
+        return NAN; // they come from the wind
     if (stated_count(site, kind) == 0) {
         bys_messages_add(messages, BYS_WARNING, BYS_M_weather_missing, (bys_place){0},
                          "%s: the rules ask for the %g yr %s, but none is stated: it does not act",
@@ -91,7 +91,7 @@ static double choose(const bys_site *site, int kind, double wanted, const char *
             "%s: the rules ask for the %g yr %s, but the rarest stated is %g yr: state "
             "a value for %g yr or rarer",
             combination, wanted, kind_names[kind], rarest_stated(site, kind), wanted);
-    else if (!same_years(years, wanted))
+    else if (!bys_same_years(years, wanted))
         bys_messages_add(messages, BYS_WARNING, BYS_M_return_missing, stated_place(site, kind),
                          "%s: the rules ask for the %g yr %s; it is not stated, the %g yr value is "
                          "used",
@@ -124,36 +124,38 @@ static bool together(double wind_from, double waves_from)
 
 int bys_weather_room(const bys_site *site)
 {
-    return (site->wind_count + 1) * (site->wave_count + 1);
+    return (site->wind_count + 1) * (site->wave_count + 1 + site->grown.law_count);
 }
 
 int bys_weather_pairs(bys_weather *out, const bys_site *site, const bys_return *years)
 {
     int count = 0;
     for (int i = 0; i < site->wind_count; i++) {
-        if (!same_years(stated_years(site, WIND, i), years->wind))
+        if (!bys_same_years(stated_years(site, WIND, i), years->wind))
             continue;
         const int before = count;
         for (int j = 0; j < site->wave_count; j++)
-            if (same_years(stated_years(site, WAVES, j), years->waves) &&
+            if (bys_same_years(stated_years(site, WAVES, j), years->waves) &&
                 together(site->winds[i].from, site->waves[j].from))
-                out[count++] = (bys_weather){&site->winds[i], &site->waves[j]};
+                out[count++] = (bys_weather){&site->winds[i], &site->waves[j], -1};
+        for (int k = 0; site->has_grown && k < site->grown.law_count; k++)
+            out[count++] = (bys_weather){&site->winds[i], NULL, site->grown.laws[k]};
         if (count == before)
-            out[count++] = (bys_weather){&site->winds[i], NULL};
+            out[count++] = (bys_weather){&site->winds[i], NULL, -1};
     }
     for (int j = 0; j < site->wave_count; j++) {
-        bool taken = !same_years(stated_years(site, WAVES, j), years->waves);
+        bool taken = !bys_same_years(stated_years(site, WAVES, j), years->waves);
         for (int k = 0; k < count && !taken; k++)
             taken = out[k].waves == &site->waves[j];
         if (!taken)
-            out[count++] = (bys_weather){NULL, &site->waves[j]};
+            out[count++] = (bys_weather){NULL, &site->waves[j], -1};
     }
     if (count == 0)
-        out[count++] = (bys_weather){NULL, NULL};
+        out[count++] = (bys_weather){NULL, NULL, -1};
     return count;
 }
 
-static bool holds(const bys_current *current, double towards)
+bool bys_current_holds(const bys_current *current, double towards)
 {
     if (isnan(current->towards))
         return true;
@@ -164,37 +166,3 @@ static bool holds(const bys_current *current, double towards)
            fabs(bys_turn_between(current->towards + BYS_PI, towards)) <= sector;
 }
 
-// v(z) = v0 ((d + z)/d)^a: v0 = mean (1 + a), or the value at that depth over the factor there.
-static double surface_speed(const bys_current *current, double depth)
-{
-    if (!isfinite(depth) || current->exponent == 0.0 || current->at == BYS_AT_SURFACE)
-        return current->speed;
-    if (current->at == BYS_AT_MEAN)
-        return current->speed / bys_current_power_mean(current->exponent);
-    return current->speed /
-           bys_current_power(depth - current->at_depth, depth, current->exponent, NULL);
-}
-
-double bys_current_towards(const bys_site *site, double years, double towards, double depth,
-                           const bys_current **which)
-{
-    double best = 0.0;
-    *which = NULL;
-    for (int i = 0; i < site->current_count; i++) {
-        const bys_current *current = &site->currents[i];
-        if (!same_years(stated_years(site, CURRENT, i), years) || !holds(current, towards))
-            continue;
-        const double speed = surface_speed(current, depth);
-        if (!*which || speed > best) {
-            best = speed;
-            *which = current;
-        }
-    }
-    return best;
-}
-
-double bys_wind_one_minute(double speed, double averaging)
-{
-    const double stated = averaging > 0.0 ? averaging : 600.0;
-    return speed * bys_wind_dnv(1.0, 10.0, one_minute) / bys_wind_dnv(1.0, 10.0, stated);
-}

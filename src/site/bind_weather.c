@@ -39,6 +39,7 @@ static bys_current current_of(bys_reading *r, const bys_xml_node *node)
         .sector = bys_node_number(node, "sector", NAN),
         .reverses = bys_node_flag(node, "reverses", false),
     };
+    bys_read_current_form(r, node, &c);
     need_together(r, node, "towards", "sector");
     need_together(r, node, "sector", "towards");
     need_together(r, node, "reverses", "towards");
@@ -81,11 +82,13 @@ void bys_bind_weather(bys_reading *r)
     bys_site *site = r->site;
     const bys_xml_node *weather = bys_node_next(r->root, NULL, "weather"), *node = NULL;
     site->directions = weather ? bys_node_count(weather, "directions", 16) : 16;
+    site->wind_averaging = weather ? bys_node_number(weather, "wind-averaging", 60) : 60;
     site->direction_offset = weather ? bys_node_number(weather, "first-direction", 0) : 0;
     bind_turns(r, weather);
     site->currents = bys_array(r, bys_node_number_of(weather, "current"), sizeof *site->currents);
     site->winds = bys_array(r, bys_node_number_of(weather, "wind"), sizeof *site->winds);
     site->waves = bys_array(r, bys_node_number_of(weather, "waves"), sizeof *site->waves);
+    bys_bind_cases(r);
     if (!weather || !site->currents || !site->winds || !site->waves)
         return;
     while ((node = bys_node_next(weather, node, "current")))
@@ -96,6 +99,7 @@ void bys_bind_weather(bys_reading *r)
             .years = bys_node_number(node, "return", NAN),
             .speed = bys_node_number(node, "speed", NAN),
             .averaging = bys_node_number(node, "averaging", NAN),
+            .law = (bys_wind_law)bys_node_choice(node, "law", BYS_WIND_DNV),
             .from = bys_node_number(node, "from", NAN),
         };
     while ((node = bys_node_next(weather, node, "waves")))
@@ -105,8 +109,10 @@ void bys_bind_weather(bys_reading *r)
             .hs = bys_node_number(node, "hs", NAN),
             .tp = bys_node_number(node, "tp", NAN),
             .gamma = bys_node_number(node, "gamma", NAN),
+            .spreading = bys_node_number(node, "spreading", NAN),
             .from = bys_node_number(node, "from", NAN),
         };
+    bys_bind_sea(r, weather);
 }
 
 static bys_stage plain_stage(const char *id)

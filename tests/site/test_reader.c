@@ -307,7 +307,7 @@ START_TEST(places_count_characters)
                      "\"x\"; it takes "
                      "name, notice\n"
                      "site.xml:4:38: E0111: <site> has no element <bad>; it may hold <frame>, "
-                     "<water>, <seabed>, <lease>, <weather>, <stages>, <conditions>, "
+                     "<water>, <seabed>, <lease>, <weather>, <cases>, <stages>, <conditions>, "
                      "<rules>, <parts>, "
                      "<layout>\n");
     close_reading(&r);
