@@ -87,8 +87,30 @@ typedef struct {
     int n;
 } stations;
 
-static bool hang_stations(bys_expansion *x, const row *rows, int n, double length, stations *out) {
-    size_t most = 2;
+// Is there a leg nearer than `apart` to s?
+static bool near_joint(const bys_line_plan *plan, double s, double apart) {
+    for (int i = 0; i < plan->joint_count; i++)
+        if (fabs(plan->joints[i].along - s) < apart)
+            return true;
+    return false;
+}
+
+// Where legs are made fast a point stands, whatever hangs near it.
+static void put_joints(const bys_line_plan *plan, stations *out) {
+    for (int i = 0; i < plan->joint_count; i++) {
+        bool known = false;
+        for (int k = 0; k < out->n; k++)
+            known |= fabs(out->s[k] - plan->joints[i].along) < 1e-6;
+        if (!known)
+            out->s[out->n++] = plan->joints[i].along;
+    }
+    qsort(out->s, (size_t)out->n, sizeof(double), ascending);
+}
+
+static bool hang_stations(bys_expansion *x, const bys_line_plan *plan, const row *rows, int n,
+                          stations *out) {
+    const double length = plan->length;
+    size_t most = 2 + (size_t)plan->joint_count;
     for (int i = 0; i < n; i++)
         most += (size_t)rows[i].n;
     out->s = bys_arena_get(x->scratch, most * sizeof(double));
@@ -104,11 +126,13 @@ static bool hang_stations(bys_expansion *x, const row *rows, int n, double lengt
     double before = 0.0;
     for (int k = 0; k < out->n; k++) {
         const double s = out->s[k];
-        if (s - before < 0.25 * longest_element || length - s < 0.25 * longest_element)
+        if (s - before < 0.25 * longest_element || length - s < 0.25 * longest_element ||
+            near_joint(plan, s, 0.25 * longest_element))
             continue;
         out->s[kept++] = before = s;
     }
     out->n = kept;
+    put_joints(plan, out);
     return true;
 }
 
@@ -274,13 +298,17 @@ bool bys_expand_backbone(bys_expansion *x, const bys_line_plan *plan, int *out) 
     for (int i = 0; i < plan->float_count; i++)
         rows[i] = row_of(x, plan, &plan->floats[i]);
     stations hang, at;
-    if (!hang_stations(x, rows, plan->float_count, plan->length, &hang) ||
+    if (!hang_stations(x, plan, rows, plan->float_count, &hang) ||
         !fill_stations(x, &hang, plan->length, &at))
         return false;
     int *points = bys_arena_get(x->scratch, (size_t)at.n * sizeof(int));
     if (!points || !add_points(x, plan, &at, points) || !add_strands(x, plan, &at, points, line) ||
         !add_floats(x, plan, rows, &at, points, line) || !add_gear(x, plan, &at, points, line))
         return false;
+    for (int i = 0; i < plan->joint_count; i++)
+        for (int k = 0; k < at.n; k++)
+            if (fabs(at.s[k] - plan->joints[i].along) < 1e-6)
+                plan->joints[i].point = points[k];
     const bys_line made = {.id = plan->id,
                            .block = (int)(plan->block - x->site->blocks),
                            .first_section = first,

@@ -27,10 +27,12 @@ static void choose_legs(bys_expansion *x, const bys_line_plan *plan, const bys_l
     for (int pass = 0; pass < 2; pass++) {
         for (int i = 0; i < n; i++) {
             const int ends = ends_named(list[i].at, plan->heading);
+            if (!strcmp(list[i].at, "along"))
+                continue;
             if (pass == 0 && ends == 0)
                 bys_expand_fault(x, BYS_M_leg_at_nothing, list[i].place,
                                  "%s: leg at='%s' names no end of this line; use 'ends', '%s' or "
-                                 "'%s' (legs along the backbone are not in this version)",
+                                 "'%s'",
                                  plan->id, list[i].at, bys_compass_name(plan->heading),
                                  bys_compass_name(plan->heading + pi));
             if ((pass == 0) != (ends == 3))
@@ -91,15 +93,19 @@ static bool add_line(bys_expansion *x, bys_line_plan *plan) {
     choose_legs(x, plan, plan->block->legs, plan->block->leg_count, chosen);
     if (plan->change)
         choose_legs(x, plan, plan->change->legs, plan->change->leg_count, chosen);
-    if (!chosen[0] && !chosen[1] && x->faults == before)
+    if (!bys_expand_joints(x, plan))
+        return false;
+    const int legs = (chosen[0] != NULL) + (chosen[1] != NULL) + plan->joint_count;
+    if (legs == 0 && x->faults == before)
         bys_expand_fault(x, BYS_M_line_unanchored, plan->place,
                          "%s has no leg: nothing holds it; add <leg at=\"ends\"> to its block",
                          plan->id);
-    else if (x->faults == before && (!chosen[0] || !chosen[1]) && x->messages && x->net->stage <= 0)
+    else if (x->faults == before && legs == 1 && x->messages && x->net->stage <= 0)
         bys_messages_add(x->messages, BYS_WARNING, BYS_M_one_leg, plan->place,
                          "%s has a leg at one end only: it swings round its anchor", plan->id);
     int line;
-    return bys_expand_backbone(x, plan, &line) && add_legs(x, plan, line, chosen);
+    return bys_expand_backbone(x, plan, &line) && add_legs(x, plan, line, chosen) &&
+           bys_expand_along(x, plan, line);
 }
 
 static bool add_block(bys_expansion *x, const bys_block *block) {

@@ -84,6 +84,13 @@ typedef struct {
 /// Adds the leg with anchor, sections, fittings. *out = index of the leg, -1 if refused.
 bool bys_expand_leg(bys_expansion *x, const bys_leg_seat *seat, int *out);
 
+/// A place along a backbone where a leg, or an arm of its bridle, is made fast.
+typedef struct {
+    const bys_leg_spec *spec;
+    double along; ///< m as cut from the tail
+    int point;    ///< set with the backbone's points
+} bys_joint;
+
 /// Rows of one line, after changes and stage have been put in.
 typedef struct {
     const char *id;
@@ -95,10 +102,17 @@ typedef struct {
     int float_count;
     const bys_pattern *gear;
     int gear_count;
+    bys_joint *joints; ///< legs along it, by place
+    int joint_count;
     bys_place place;
 } bys_line_plan;
 /// Adds points, sections, floats and gear of a backbone; returns the line's index in *out.
 bool bys_expand_backbone(bys_expansion *x, const bys_line_plan *plan, int *out);
+
+/// Finds the places of the legs along a backbone; before its points are made.
+bool bys_expand_joints(bys_expansion *x, bys_line_plan *plan);
+/// Adds those legs; after.
+bool bys_expand_along(bys_expansion *x, const bys_line_plan *plan, int line);
 
 bool bys_expand_blocks(bys_expansion *x);
 bool bys_expand_grids(bys_expansion *x);

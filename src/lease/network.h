@@ -124,7 +124,8 @@ typedef struct {
     int first_section, section_count; ///< contiguous, from the anchor up
     int line;            ///< longline, -1
     int body;            ///< raft, -1
-    int end;             ///< 0 or 1: which end of the longline (1 = the end towards the heading)
+    int end;             ///< 0 or 1: which end of the longline (1 = the end towards the heading);
+                         ///< -1: a place along it
     const bys_leg_spec *spec;
     double top_nominal[3]; ///< m, nominal position of the top end at rest (start geometry)
     bys_place place;

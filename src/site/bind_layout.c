@@ -79,6 +79,21 @@ static bys_pattern *read_patterns(bys_reading *r, const bys_xml_node *node, cons
     return out;
 }
 
+// A leg along the backbone stands between its ends; many cannot have one anchor at one reach.
+static void check_along(bys_reading *r, const bys_block *block, const bys_leg_spec *leg)
+{
+    const double first = isfinite(leg->every) ? leg->every : leg->along;
+    if (!(first > 0) || first >= block->backbone_length)
+        bys_messages_add(r->messages, BYS_FAULT, BYS_M_leg_along, leg->place,
+                         "<leg> stands %.4g m along a backbone of %.4g m; a leg between its ends "
+                         "is wanted here: for an end write at=\"ends\" or its name", first,
+                         block->backbone_length);
+    if (*leg->anchor_id && (isfinite(leg->every) || block->lines > 1) && isfinite(leg->reach))
+        bys_messages_add(r->messages, BYS_FAULT, BYS_M_conflict, leg->place,
+                         "<leg> shares the anchor \"%s\" among several places; place it by x and "
+                         "y, not by a reach", leg->anchor_id);
+}
+
 // The ends of a line have the compass names nearest to its heading and its reverse.
 static void check_ends(bys_reading *r, const bys_block *block, const bys_leg_spec *legs, int count)
 {
@@ -87,6 +102,10 @@ static void check_ends(bys_reading *r, const bys_block *block, const bys_leg_spe
     int heads = 0, tails = 0;
     for (int i = 0; i < count; i++) {
         const bys_leg_spec *leg = &legs[i];
+        if (strcmp(leg->at, "along") == 0) {
+            check_along(r, block, leg);
+            continue;
+        }
         bool both = strcmp(leg->at, "ends") == 0;
         bool at_head = both || strcmp(leg->at, head) == 0;
         bool at_tail = both || strcmp(leg->at, tail) == 0;

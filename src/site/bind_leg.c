@@ -92,6 +92,16 @@ static bool has_place(bys_reading *r, const bys_xml_node *leg, const bys_leg_spe
            (*spec->anchor_id && bys_ids_entry(&r->anchors, spec->anchor_id));
 }
 
+/// Which end, or "along": a place along the backbone.
+static const char *at_of(const bys_xml_node *leg)
+{
+    if (bys_node_ok(leg, "every"))
+        return "along";
+    if (!bys_node_ok(leg, "at"))
+        return "";
+    return bys_node_choice(leg, "at", -1) < 0 ? "along" : bys_node_text(leg, "at");
+}
+
 static void check_place(bys_reading *r, const bys_xml_node *leg)
 {
     bool x = bys_node_has(leg, "x"), y = bys_node_has(leg, "y");
@@ -101,7 +111,8 @@ static void check_place(bys_reading *r, const bys_xml_node *leg)
     if ((x || y) && bys_node_has(leg, "reach"))
         bys_say(r, BYS_M_conflict, bys_node_place(leg, "reach"), leg,
                 "states a reach and the anchor's x and y; keep one of them");
-    if (bys_node_has(leg, "bearing") && !bys_node_has(leg, "reach"))
+    const bool along = strcmp(at_of(leg), "along") == 0; // its reach may be what is found
+    if (bys_node_has(leg, "bearing") && !bys_node_has(leg, "reach") && !along)
         bys_say(r, BYS_M_pair_incomplete, bys_node_place(leg, "bearing"), leg,
                 "states a bearing without a reach; add reach=\"… m\" or remove it");
     const char *extra = bys_node_has(leg, "level") ? "level" : bys_node_has(leg,
@@ -143,11 +154,31 @@ static void check_two(bys_reading *r, const bys_xml_node *leg, const bys_leg_spe
                                                                 : "the place of its anchor only");
 }
 
+/// Legs of a block say where they stand; those along the backbone where they go.
+static void check_along(bys_reading *r, const bys_xml_node *leg, const bys_leg_spec *spec)
+{
+    const bool block = bys_node_is(leg, "leg");
+    const bool at = bys_node_has(leg, "at"), every = bys_node_has(leg, "every");
+    if (block && at == every)
+        bys_say(r, at ? BYS_M_conflict : BYS_M_missing_attribute,
+                bys_node_place(leg, at ? "every" : "part"), leg,
+                at ? "states both at and every; keep one of them"
+                   : "does not say where it stands: write at=\"ends\", the name of an end, "
+                     "at=\"30 m\" or every=\"30 m\"");
+    if (strcmp(spec->at, "along") == 0 && !bys_node_has(leg, "bearing") && !bys_node_has(leg, "x") &&
+        !*spec->anchor_id)
+        bys_say(r, BYS_M_leg_along, leg->place, leg,
+                "stands along the backbone and does not say to which side it goes: add "
+                "bearing=\"… deg\", or the anchor's x and y");
+}
+
 static bys_leg_spec leg_of(bys_reading *r, const bys_xml_node *leg)
 {
     const bys_xml_node *anchor = bys_node_next(leg, NULL, "leg-anchor");
     bys_leg_spec spec = {
-        .at = bys_node_ok(leg, "at") ? bys_node_text(leg, "at") : "",
+        .at = at_of(leg),
+        .along = bys_node_choice(leg, "at", -1) < 0 ? bys_node_number(leg, "at", NAN) : NAN,
+        .every = bys_node_number(leg, "every", NAN),
         .reach = bys_node_number(leg, "reach", NAN),
         .bearing = bys_node_number(leg, "bearing", NAN),
         .x = bys_node_number(leg, "x", NAN),
@@ -165,6 +196,7 @@ static bys_leg_spec leg_of(bys_reading *r, const bys_xml_node *leg)
     leg_count c = count_items(leg);
     read_items(r, &spec, leg, c.items);
     check_order(r, &spec, leg, c);
+    check_along(r, leg, &spec);
     check_place(r, leg);
     check_two(r, leg, &spec, c);
     return spec;

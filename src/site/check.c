@@ -310,6 +310,14 @@ static void read_value(const bys_xml_node *node, bys_xml_attr *attr, const bys_a
                       "is no id: letters, digits, '-', '_' and '.', a letter or digit first, at "
                       "most 40");
         break;
+    case BYS_V_CHOICE_OR_QUANTITY:
+        attr->choice = -1;
+        if (strchr("+-.0123456789", *attr->value)) {
+            read_number(node, attr, rule, attr->value, messages);
+            break;
+        }
+        read_choice(node, attr, rule, messages);
+        break;
     case BYS_V_CHOICE:
         read_choice(node, attr, rule, messages);
         break;

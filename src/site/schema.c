@@ -93,8 +93,11 @@ void bys_schema_type(bys_text *out, const bys_attr_rule *rule)
         add_list(out, rule->list);
         break;
     case BYS_V_CHOICE:
+    case BYS_V_CHOICE_OR_QUANTITY:
         bys_text_add(out, "one of: ");
         add_list(out, rule->list);
+        if (rule->type == BYS_V_CHOICE_OR_QUANTITY)
+            bys_text_addf(out, ", or %s", bys_dim_article(rule->dim));
         break;
     }
 }

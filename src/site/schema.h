@@ -12,6 +12,7 @@ typedef enum {
     BYS_V_ID,
     BYS_V_REF,      ///< id of something; list: what it may be
     BYS_V_CHOICE,   ///< one of list, "a|b|c"
+    BYS_V_CHOICE_OR_QUANTITY, ///< one of list, or a number with a unit
     BYS_V_COUNT,    ///< whole number
     BYS_V_FLAG,     ///< yes or no
     BYS_V_NUMBER,   ///< bare number
@@ -69,6 +70,7 @@ extern const int bys_schema_site_count, bys_schema_part_count, bys_schema_layout
 #define BYS_ID BYS_V_ID, BYS_DIM_COUNT, NULL
 #define BYS_REF(kinds) BYS_V_REF, BYS_DIM_COUNT, kinds
 #define BYS_CHOICE(words) BYS_V_CHOICE, BYS_DIM_COUNT, words
+#define BYS_CHOICE_OR(dim, words) BYS_V_CHOICE_OR_QUANTITY, BYS_DIM_##dim, words
 #define BYS_WHOLE BYS_V_COUNT, BYS_DIM_COUNT, NULL
 #define BYS_YES_NO BYS_V_FLAG, BYS_DIM_COUNT, NULL
 #define BYS_PLAIN BYS_V_NUMBER, BYS_DIM_COUNT, NULL

@@ -61,8 +61,11 @@ static const bys_attr_rule gears_attrs[] = {
     {"to", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE, "end of the row along the backbone"},
 };
 static const bys_attr_rule leg_attrs[] = {
-    {"at", BYS_CHOICE(DIRECTION_WORDS), BYS_NEED, BYS_ANY,
-     "ends: a leg at each end of each line; otherwise the end, by the compass"},
+    {"at", BYS_CHOICE_OR(LENGTH, DIRECTION_WORDS), BYS_MAY, BYS_NOT_NEGATIVE,
+     "ends: a leg at each end of each line; the end, by the compass; or a place along the backbone, "
+     "from its tail"},
+    {"every", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE,
+     "in place of it: a leg at each such distance along the backbone, none at its ends"},
     LEG,
 };
 static const bys_attr_rule grid_leg_attrs[] = {

@@ -239,7 +239,9 @@ typedef struct {
 
 /// Exactly two of {all lengths, reach or anchor position, pretension} are stated; the reader checks.
 typedef struct {
-    const char *at;       ///< blocks: "ends", or a compass name; rafts: "north", "NE", ...
+    const char *at;       ///< blocks: "ends", a compass name, or "along"; rafts: "north", "NE", ...
+    double along, every;  ///< m as cut along the backbone from its tail, for "along": one of both;
+                          ///< the other NAN
     double reach;         ///< m in plan from the nominal top end; NAN
     double bearing;       ///< rad from north, direction of the reach; NAN = straight on
     double x, y;          ///< m, anchor position; NAN
@@ -286,7 +288,7 @@ typedef struct {
     int strands;          ///< 1 or 2
     bys_pattern *floats;  int float_count;
     bys_pattern *gear;    int gear_count;
-    bys_leg_spec *legs;   int leg_count; ///< "ends" or one per end; further legs by `along`
+    bys_leg_spec *legs;   int leg_count; ///< "ends" or one per end; any number "along"
 } bys_block;
 
 /// A change to one line of a block. Lists replace the block's when present.
@@ -297,7 +299,8 @@ typedef struct {
     double backbone_length; ///< NAN = unchanged
     bys_pattern *floats;  int float_count;
     bys_pattern *gear;    int gear_count;
-    bys_leg_spec *legs;   int leg_count; ///< each replaces the leg at its end
+    bys_leg_spec *legs;   int leg_count; ///< each replaces the leg at its end; those "along" replace
+                                         ///< all of the block's
     bys_place place;
 } bys_change;
 

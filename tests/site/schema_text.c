@@ -99,7 +99,8 @@ static void add_attribute(bys_text *out, const bys_attr_rule *a)
     case BYS_V_NUMBER: bys_text_add(&type, "number"); break;
     case BYS_V_QUANTITIES: bys_text_add(&type, "list-of-"); dim_type_name(&type, a->dim); break;
     case BYS_V_QUANTITY: dim_type_name(&type, a->dim); break;
-    case BYS_V_CHOICE: break;
+    case BYS_V_CHOICE:
+    case BYS_V_CHOICE_OR_QUANTITY: break;
     }
     bys_text_addf(out, "    <xs:attribute name=\"%s\"%s%s%s%s>\n", a->name,
                   a->required ? " use=\"required\"" : "", type.data ? " type=\"" : "",
@@ -107,6 +108,13 @@ static void add_attribute(bys_text *out, const bys_attr_rule *a)
     add_doc(out, "      ", a->meaning, range.data ? range.data : "");
     if (a->type == BYS_V_CHOICE)
         add_choice_type(out, a->list);
+    if (a->type == BYS_V_CHOICE_OR_QUANTITY) {
+        bys_text_add(out, "      <xs:simpleType>\n      <xs:union memberTypes=\"");
+        dim_type_name(out, a->dim);
+        bys_text_add(out, "\">\n");
+        add_choice_type(out, a->list);
+        bys_text_add(out, "      </xs:union>\n      </xs:simpleType>\n");
+    }
     bys_text_add(out, "    </xs:attribute>\n");
     bys_text_free(&range);
     bys_text_free(&type);
