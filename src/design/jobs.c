@@ -164,7 +164,7 @@ static bys_rc solve_intact(bys_judge *judge, bys_job *job, bys_workplace *place,
 
 static void sections_of_leg(int *list, const bys_leg *leg)
 {
-    for (int s = 0; s < leg->section_count; s++)
+    for (int s = 0; s < leg->section_count + leg->arm_count; s++)
         list[s] = leg->first_section + s;
 }
 
@@ -183,14 +183,14 @@ static bys_rc solve_lost(bys_judge *judge, bys_job *job, bys_workplace *place, i
     const int island = set->island_of_leg[lost];
     int sections[64];
     bys_condition condition = {
-        .id = "lost", .sections = sections, .section_count = leg->section_count};
+        .id = "lost", .sections = sections, .section_count = leg->section_count + leg->arm_count};
     bys_state_copy_island(place->lost, place->intact, island);
     if (set->net->islands[island].leg_count == 1) {
         drifts(&place->lost->islands[island], set->net, lost);
         note_outcome(&job->lost[lost], &place->lost->islands[island], &place->audit);
         return BYS_OK;
     }
-    if (leg->section_count > 64)
+    if (leg->section_count + leg->arm_count > 64)
         return bys_error_set(err, BYS_EINPUT, 0, "%s has more than 64 sections", leg->id);
     sections_of_leg(sections, leg);
     const bys_task task = {.state = place->lost,

@@ -245,7 +245,7 @@ static void put_order(bys_judge *judge, bys_leg_result *leg, int index, const pi
     const bys_leg_spec *spec = judge->stages[0].net->legs[index].spec;
     int lines = 0, fittings = 0;
     const int count = spec ? spec->item_count : 0;
-    leg->pieces = bys_judge_get(judge, (size_t)count, sizeof *leg->pieces);
+    leg->pieces = bys_judge_get(judge, (size_t)count + 2, sizeof *leg->pieces);
     for (int i = 0; leg->pieces && i < count; i++) {
         const bys_leg_item *item = &spec->items[i];
         bys_leg_piece *row = &leg->pieces[leg->piece_count++];
@@ -271,6 +271,12 @@ static void put_order(bys_judge *judge, bys_leg_result *leg, int index, const pi
                               item->part->u.buoy.mass);
             break;
         }
+    }
+    for (int arm = 0; leg->pieces && spec && spec->bridle.part && arm < 2; arm++) {
+        const bys_leg_item item = {
+            .kind = BYS_LEG_LINE, .part = spec->bridle.part, .length = spec->bridle.length};
+        leg->pieces[leg->piece_count++] =
+            order_line(judge, &item, nth_piece(judge, list, false, lines++));
     }
 }
 

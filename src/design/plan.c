@@ -161,6 +161,11 @@ static void draw(const drawing *d)
     for (int l = 0; l < net->leg_count; l++)
         draw_sections(d, net->legs[l].id, "leg", net->legs[l].first_section,
                       net->legs[l].section_count, l);
+    for (int l = 0; l < net->leg_count; l++)
+        for (int k = 0; k < net->legs[l].arm_count; k++) {
+            const int arm = net->legs[l].first_section + net->legs[l].section_count + k;
+            draw_sections(d, net->sections[arm].id, "leg", arm, 1, l);
+        }
     for (int s = 0; s < net->section_count; s++)
         if (net->sections[s].line < 0 && net->sections[s].leg < 0)
             draw_sections(d, net->sections[s].id, net->body_count > 0 ? "head rope" : "backbone", s,

@@ -67,7 +67,8 @@ static bys_section_end worst_end(const bys_stage_set *set, const bys_state *stat
 int bys_leg_sections(const bys_network *net, int leg, int *list)
 {
     int count = 0;
-    for (int s = 0; leg >= 0 && s < net->legs[leg].section_count && s < BYS_LEG_SECTIONS; s++)
+    const int all = leg >= 0 ? net->legs[leg].section_count + net->legs[leg].arm_count : 0;
+    for (int s = 0; s < all && s < BYS_LEG_SECTIONS; s++)
         list[count++] = net->legs[leg].first_section + s;
     return count;
 }

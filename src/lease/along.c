@@ -29,25 +29,39 @@ static void list_of(const bys_line_plan *plan, const bys_leg_spec **list, int *c
         }
 }
 
-bool bys_expand_joints(bys_expansion *x, bys_line_plan *plan) {
+// Adds a place to the plan, two with a bridle.
+static void add_joint(bys_expansion *x, bys_line_plan *plan, const bys_leg_spec *spec, int end,
+                      double along) {
+    const double half = spec->bridle.part ? 0.5 * spec->bridle.spread : 0.0;
+    const bys_joint joint = {spec, end, along, {along - half, along + half}, {-1, -1}};
+    const double least = end < 0 ? same_place : -same_place;
+    if (joint.at[0] > least && joint.at[1] < plan->length - least) {
+        plan->joints[plan->joint_count++] = joint;
+        return;
+    }
+    bys_expand_fault(x, BYS_M_leg_along, spec->place,
+                     "%s: a leg is made fast from %g m to %g m along the backbone, which is %g m "
+                     "long; it must lie between its ends",
+                     plan->id, joint.at[0], joint.at[1], plan->length);
+}
+
+bool bys_expand_joints(bys_expansion *x, bys_line_plan *plan,
+                       const bys_leg_spec *const ends[2]) {
     const bys_leg_spec *list;
-    int count, most = 0;
+    int count, most = 2;
     list_of(plan, &list, &count);
     for (int i = 0; i < count; i++)
         most += is_along(&list[i]) ? places(&list[i], plan->length) : 0;
     plan->joints = bys_arena_get(x->scratch, sizeof(bys_joint) * (size_t)(most + 1));
+    for (int end = 0; plan->joints && end < 2; end++) {
+        const double half = ends[end] ? 0.5 * ends[end]->bridle.spread : 0.0;
+        if (ends[end] && ends[end]->bridle.part)
+            add_joint(x, plan, ends[end], end, end ? plan->length - half : half);
+    }
     for (int i = 0; plan->joints && i < count; i++) {
         const bys_leg_spec *spec = &list[i];
-        for (int k = 0; is_along(spec) && k < places(spec, plan->length); k++) {
-            const double along = spec->every > 0.0 ? (k + 1) * spec->every : spec->along;
-            if (along > same_place && along < plan->length - same_place)
-                plan->joints[plan->joint_count++] = (bys_joint){spec, along, -1};
-            else
-                bys_expand_fault(x, BYS_M_leg_along, spec->place,
-                                 "%s: a leg stands %g m along the backbone, which is %g m long; a "
-                                 "leg along it stands between its ends",
-                                 plan->id, along, plan->length);
-        }
+        for (int k = 0; is_along(spec) && k < places(spec, plan->length); k++)
+            add_joint(x, plan, spec, -1, spec->every > 0.0 ? (k + 1) * spec->every : spec->along);
     }
     return plan->joints != NULL;
 }
@@ -72,23 +86,35 @@ static const char *id_of(bys_expansion *x, const bys_line_plan *plan, double alo
     return before ? bys_arena_format(x->scratch, "%s%d", plain, before + 1) : plain;
 }
 
+static const char *joint_id(bys_expansion *x, const bys_line_plan *plan, const bys_joint *joint,
+                            double outward) {
+    return joint->end < 0 ? id_of(x, plan, joint->along, outward)
+                          : bys_arena_format(x->scratch, "%s/%s", plan->id,
+                                             bys_compass_name(outward));
+}
+
 bool bys_expand_along(bys_expansion *x, const bys_line_plan *plan, int line) {
     for (int i = 0; i < plan->joint_count; i++) {
         const bys_joint *joint = &plan->joints[i];
         const double s = joint->along - 0.5 * plan->length;
         bys_leg_seat seat = {.spec = joint->spec,
-                             .top = joint->point,
+                             .top = joint->point[0],
                              .top_nominal = {plan->x + s * sin(plan->heading),
                                              plan->y + s * cos(plan->heading),
                                              x->surface - BYS_START_DRAFT},
                              .line = line,
                              .body = -1,
-                             .end = -1};
+                             .end = joint->end};
         int leg;
-        seat.outward = outward_of(joint->spec, seat.top_nominal);
-        seat.id = id_of(x, plan, joint->along, seat.outward);
+        seat.outward = joint->end < 0 ? outward_of(joint->spec, seat.top_nominal)
+                                      : plan->heading + (joint->end ? 0.0 : BYS_PI);
+        seat.id = joint_id(x, plan, joint, seat.outward);
+        if (joint->spec->bridle.part)
+            bys_seat_bridle(&seat, joint->point[0], joint->point[1], joint->spec->bridle.spread);
         if (!seat.id || !bys_expand_leg(x, &seat, &leg))
             return false;
+        if (joint->end >= 0)
+            x->net->lines[line].legs[joint->end] = leg;
     }
     return true;
 }

@@ -90,19 +90,20 @@ typedef struct {
 // Is there a leg nearer than `apart` to s?
 static bool near_joint(const bys_line_plan *plan, double s, double apart) {
     for (int i = 0; i < plan->joint_count; i++)
-        if (fabs(plan->joints[i].along - s) < apart)
+        if (fabs(plan->joints[i].at[0] - s) < apart || fabs(plan->joints[i].at[1] - s) < apart)
             return true;
     return false;
 }
 
 // Where legs are made fast a point stands, whatever hangs near it.
 static void put_joints(const bys_line_plan *plan, stations *out) {
-    for (int i = 0; i < plan->joint_count; i++) {
-        bool known = false;
+    for (int i = 0; i < 2 * plan->joint_count; i++) {
+        const double s = plan->joints[i / 2].at[i % 2];
+        bool known = s < 1e-6 || s > plan->length - 1e-6;
         for (int k = 0; k < out->n; k++)
-            known |= fabs(out->s[k] - plan->joints[i].along) < 1e-6;
+            known |= fabs(out->s[k] - s) < 1e-6;
         if (!known)
-            out->s[out->n++] = plan->joints[i].along;
+            out->s[out->n++] = s;
     }
     qsort(out->s, (size_t)out->n, sizeof(double), ascending);
 }
@@ -110,7 +111,7 @@ static void put_joints(const bys_line_plan *plan, stations *out) {
 static bool hang_stations(bys_expansion *x, const bys_line_plan *plan, const row *rows, int n,
                           stations *out) {
     const double length = plan->length;
-    size_t most = 2 + (size_t)plan->joint_count;
+    size_t most = 2 + 2 * (size_t)plan->joint_count;
     for (int i = 0; i < n; i++)
         most += (size_t)rows[i].n;
     out->s = bys_arena_get(x->scratch, most * sizeof(double));
@@ -305,10 +306,10 @@ bool bys_expand_backbone(bys_expansion *x, const bys_line_plan *plan, int *out) 
     if (!points || !add_points(x, plan, &at, points) || !add_strands(x, plan, &at, points, line) ||
         !add_floats(x, plan, rows, &at, points, line) || !add_gear(x, plan, &at, points, line))
         return false;
-    for (int i = 0; i < plan->joint_count; i++)
+    for (int i = 0; i < 2 * plan->joint_count; i++)
         for (int k = 0; k < at.n; k++)
-            if (fabs(at.s[k] - plan->joints[i].along) < 1e-6)
-                plan->joints[i].point = points[k];
+            if (fabs(at.s[k] - plan->joints[i / 2].at[i % 2]) < 1e-6)
+                plan->joints[i / 2].point[i % 2] = points[k];
     const bys_line made = {.id = plan->id,
                            .block = (int)(plan->block - x->site->blocks),
                            .first_section = first,

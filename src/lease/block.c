@@ -65,7 +65,7 @@ static void apply_change(bys_line_plan *plan, const bys_change *c) {
 static bool add_legs(bys_expansion *x, const bys_line_plan *plan, int line,
                      const bys_leg_spec *const chosen[2]) {
     for (int end = 0; end < 2; end++) {
-        if (!chosen[end])
+        if (!chosen[end] || chosen[end]->bridle.part)
             continue;
         const double out = plan->heading + (end ? 0.0 : pi), half = 0.5 * plan->length;
         const bys_line *l = &x->net->lines[line];
@@ -93,9 +93,11 @@ static bool add_line(bys_expansion *x, bys_line_plan *plan) {
     choose_legs(x, plan, plan->block->legs, plan->block->leg_count, chosen);
     if (plan->change)
         choose_legs(x, plan, plan->change->legs, plan->change->leg_count, chosen);
-    if (!bys_expand_joints(x, plan))
+    if (!bys_expand_joints(x, plan, chosen))
         return false;
-    const int legs = (chosen[0] != NULL) + (chosen[1] != NULL) + plan->joint_count;
+    int legs = (chosen[0] != NULL) + (chosen[1] != NULL);
+    for (int i = 0; i < plan->joint_count; i++)
+        legs += plan->joints[i].end < 0;
     if (legs == 0 && x->faults == before)
         bys_expand_fault(x, BYS_M_line_unanchored, plan->place,
                          "%s has no leg: nothing holds it; add <leg at=\"ends\"> to its block",

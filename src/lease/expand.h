@@ -80,15 +80,27 @@ typedef struct {
     double top_nominal[3]; ///< m
     double outward;        ///< rad from north, the direction of a reach without bearing
     int line, body, end;
+    bool bridled;
+    int arms[2];           ///< points where a bridle's arms end; top is then made here
+    double arm_rise;       ///< m from the bridle's point to the middle between them
+    double half_spread;    ///< m, half the distance between them
 } bys_leg_seat;
 /// Adds the leg with anchor, sections, fittings. *out = index of the leg, -1 if refused.
 bool bys_expand_leg(bys_expansion *x, const bys_leg_seat *seat, int *out);
+/// Fills what a bridle needs in a seat: arms to points a and b, which stand `spread` apart (m).
+void bys_seat_bridle(bys_leg_seat *seat, int a, int b, double spread);
+/// The bridle's point and the way to it: `seat` becomes that of the line below it. False: no memory.
+bool bys_bridle_point(bys_expansion *x, bys_leg_seat *seat, const double anchor[3]);
+/// Adds the arms behind the last section.
+bool bys_bridle_arms(bys_expansion *x, const bys_leg_seat *seat, int leg);
 
 /// A place along a backbone where a leg, or an arm of its bridle, is made fast.
 typedef struct {
     const bys_leg_spec *spec;
-    double along; ///< m as cut from the tail
-    int point;    ///< set with the backbone's points
+    int end;         ///< end of the line where a bridle begins, 0 or 1; -1 along it
+    double along;    ///< m as cut from the tail; with a bridle the middle of its two places
+    double at[2];    ///< the places; the same twice without a bridle
+    int point[2];    ///< set with the backbone's points
 } bys_joint;
 
 /// Rows of one line, after changes and stage have been put in.
@@ -110,7 +122,8 @@ typedef struct {
 bool bys_expand_backbone(bys_expansion *x, const bys_line_plan *plan, int *out);
 
 /// Finds the places of the legs along a backbone; before its points are made.
-bool bys_expand_joints(bys_expansion *x, bys_line_plan *plan);
+bool bys_expand_joints(bys_expansion *x, bys_line_plan *plan,
+                       const bys_leg_spec *const ends[2]);
 /// Adds those legs; after.
 bool bys_expand_along(bys_expansion *x, const bys_line_plan *plan, int line);
 

@@ -131,6 +131,15 @@ static bool add_leg(bys_expansion *x, const bys_grid *g, const seat *s, int k, d
                        .body = s->body,
                        .end = 0};
     world_of(at.top_nominal, x->net, at.top);
+    if (spec->bridle.part) {
+        const int a = s->fairlead[(k + 7) % 8], b = s->fairlead[(k + 1) % 8];
+        double pa[3], pb[3];
+        world_of(pa, x->net, a);
+        world_of(pb, x->net, b);
+        for (int c = 0; c < 3; c++)
+            at.top_nominal[c] = 0.5 * (pa[c] + pb[c]);
+        bys_seat_bridle(&at, a, b, hypot(pa[0] - pb[0], pa[1] - pb[1]));
+    }
     int leg;
     return at.id && bys_expand_leg(x, &at, &leg);
 }

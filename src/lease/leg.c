@@ -81,7 +81,7 @@ static void anchor_position(double out[3], const bys_expansion *x, const bys_leg
                             const bys_found *found) {
     const bys_leg_spec *spec = seat->spec;
     const double bearing = isfinite(spec->bearing) ? spec->bearing : seat->outward;
-    const double length = lengths_of(spec).stated;
+    const double length = lengths_of(spec).stated + (seat->bridled ? seat->arm_rise : 0.0);
     double reach = found && found->is_reach ? found->value : spec->reach;
     const bool straight = !isfinite(reach);
     const bool own = isfinite(reach) || (isfinite(spec->x) && isfinite(spec->y));
@@ -104,6 +104,19 @@ static void anchor_position(double out[3], const bys_expansion *x, const bys_leg
     }
 }
 
+// An anchor is set to be pulled as a leg says, else midway between all its legs.
+static void take_heading(bys_anchor *anchor, const bys_leg_seat *seat, const double at[3]) {
+    const double towards = atan2(seat->top_nominal[0] - at[0], seat->top_nominal[1] - at[1]);
+    anchor->towards[0] += sin(towards);
+    anchor->towards[1] += cos(towards);
+    if (isfinite(seat->spec->heading)) {
+        anchor->heading = seat->spec->heading;
+        anchor->heading_stated = true;
+    } else if (!anchor->heading_stated) {
+        anchor->heading = atan2(anchor->towards[0], anchor->towards[1]);
+    }
+}
+
 // A shared anchor is made by the first leg that names it. -1 refused, -2 out of memory.
 static int seat_anchor(bys_expansion *x, const bys_leg_seat *seat, const double at[3]) {
     const bys_leg_spec *spec = seat->spec;
@@ -114,8 +127,10 @@ static int seat_anchor(bys_expansion *x, const bys_leg_seat *seat, const double 
     const int old = anchor_by_id(x->net, id);
     if (old >= 0) {
         const bys_point *p = &x->net->points[x->net->anchors[old].point];
-        if (distance(p->x, at) <= 0.5)
+        if (distance(p->x, at) <= 0.5) {
+            take_heading(&x->net->anchors[old], seat, at);
             return old;
+        }
         bys_expand_fault(x, BYS_M_shared_anchor, spec->place,
                          "%s puts anchor '%s' at x %.2f m, y %.2f m, but another leg puts it at "
                          "x %.2f m, y %.2f m; a shared anchor has one position",
@@ -126,12 +141,9 @@ static int seat_anchor(bys_expansion *x, const bys_leg_seat *seat, const double 
     if (point < 0)
         return -2;
     x->net->points[point].place = spec->place;
-    const double towards = atan2(seat->top_nominal[0] - at[0], seat->top_nominal[1] - at[1]);
-    const bys_anchor made = {.id = id,
-                             .part = spec->anchor,
-                             .point = point,
-                             .heading = isfinite(spec->heading) ? spec->heading : towards,
-                             .place = spec->place};
+    bys_anchor made = {
+        .id = id, .part = spec->anchor, .point = point, .place = spec->place};
+    take_heading(&made, seat, at);
     const int anchor = bys_network_anchor(x->net, &made);
     return anchor < 0 ? -2 : anchor;
 }
@@ -253,7 +265,18 @@ static bool unplaced(const bys_expansion *x, const bys_leg_seat *seat, const bys
            !placed_elsewhere(known, x, spec->anchor_id);
 }
 
-static bool expand_seated(bys_expansion *x, const bys_leg_seat *seat, double start, int *out) {
+static void refuse_bridle(bys_expansion *x, const bys_leg_seat *seat) {
+    const bys_bridle_spec *spec = &seat->spec->bridle;
+    if (seat->bridled && spec->length <= seat->half_spread)
+        bys_expand_fault(x, BYS_M_bridle, spec->place,
+                         "%s: two arms of %g m cannot span the %.2f m between the places where "
+                         "they are made fast; lengthen them",
+                         seat->id, spec->length, 2.0 * seat->half_spread);
+}
+
+static bool expand_seated(bys_expansion *x, const bys_leg_seat *given, double start, int *out) {
+    bys_leg_seat below = *given; // with a bridle: that of the line below it
+    const bys_leg_seat *seat = &below;
     double at[3];
     const bys_found *found = found_for(x, seat->id);
     const lengths all = lengths_of(seat->spec);
@@ -271,6 +294,9 @@ static bool expand_seated(bys_expansion *x, const bys_leg_seat *seat, double sta
     const int anchor = seat_anchor(x, seat, at);
     if (anchor < 0)
         return anchor == -1;
+    refuse_bridle(x, seat);
+    if (!bys_bridle_point(x, &below, at))
+        return false;
     const double straight = distance(at, seat->top_nominal);
     double open = !all.open     ? 0.0
                   : start > 0.0 ? start
@@ -282,18 +308,22 @@ static bool expand_seated(bys_expansion *x, const bys_leg_seat *seat, double sta
         return false;
     if (!found)
         refuse_short(x, seat, first, straight);
+    const int sections = x->net->section_count - first;
+    if (!bys_bridle_arms(x, seat, x->net->leg_count))
+        return false;
     const bys_leg leg = {
         .id = seat->id,
         .anchor = anchor,
         .foot = foot,
         .top = seat->top,
         .first_section = first,
-        .section_count = x->net->section_count - first,
+        .section_count = sections,
+        .arm_count = seat->bridled ? 2 : 0,
         .line = seat->line,
         .body = seat->body,
         .end = seat->end,
         .spec = seat->spec,
-        .top_nominal = {seat->top_nominal[0], seat->top_nominal[1], seat->top_nominal[2]},
+        .top_nominal = {given->top_nominal[0], given->top_nominal[1], given->top_nominal[2]},
         .place = seat->spec->place};
     *out = bys_network_leg(x->net, &leg);
     return *out >= 0;

@@ -121,7 +121,8 @@ typedef struct {
     const char *id;      ///< "L05/N", "R2-3/SE"
     int anchor;          ///< index
     int foot, top;       ///< points
-    int first_section, section_count; ///< contiguous, from the anchor up
+    int first_section, section_count; ///< contiguous, from the anchor up to the top
+    int arm_count;       ///< 2: the top is a bridle's; its arms are the sections behind those; else 0
     int line;            ///< longline, -1
     int body;            ///< raft, -1
     int end;             ///< 0 or 1: which end of the longline (1 = the end towards the heading);
@@ -136,6 +137,8 @@ typedef struct {
     const bys_part *part;
     int point;
     double heading;      ///< rad from north: direction in plan FROM the anchor towards the gear
+    bool heading_stated; ///< by a leg; else the middle of the directions of all its legs
+    double towards[2];   ///< sum of the unit vectors to the tops of its legs, east and north
     int *legs; int leg_count;
     bys_place place;
 } bys_anchor;

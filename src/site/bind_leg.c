@@ -165,11 +165,38 @@ static void check_along(bys_reading *r, const bys_xml_node *leg, const bys_leg_s
                 at ? "states both at and every; keep one of them"
                    : "does not say where it stands: write at=\"ends\", the name of an end, "
                      "at=\"30 m\" or every=\"30 m\"");
-    if (strcmp(spec->at, "along") == 0 && !bys_node_has(leg, "bearing") && !bys_node_has(leg, "x") &&
-        !*spec->anchor_id)
+    const bool goes = bys_node_has(leg, "bearing") || bys_node_has(leg, "x") || *spec->anchor_id;
+    if (strcmp(spec->at, "along") == 0 && !goes)
         bys_say(r, BYS_M_leg_along, leg->place, leg,
                 "stands along the backbone and does not say to which side it goes: add "
                 "bearing=\"… deg\", or the anchor's x and y");
+}
+
+static void read_bridle(bys_reading *r, bys_leg_spec *spec, const bys_xml_node *leg)
+{
+    const bys_xml_node *node = bys_node_next(leg, NULL, "leg-bridle");
+    const bool block = bys_node_is(leg, "leg");
+    if (!node)
+        return;
+    spec->bridle = (bys_bridle_spec){.part = bys_part_ref(r, node, "part"),
+                                     .length = bys_node_number(node, "length", NAN),
+                                     .spread = bys_node_number(node, "spread", NAN),
+                                     .place = node->place};
+    if (block && !bys_node_has(node, "spread"))
+        bys_say(r, BYS_M_bridle, node->place, leg,
+                "has a bridle without a spread: say how far apart along the backbone its two arms "
+                "are made fast, as in spread=\"4 m\"");
+    if (!block && bys_node_has(node, "spread"))
+        bys_say(r, BYS_M_bridle, bys_node_place(node, "spread"), leg,
+                "has a bridle with a spread: on a raft its arms go to the fairleads on both sides "
+                "of the leg's own; remove spread");
+    if (2 * spec->bridle.length <= spec->bridle.spread)
+        bys_say(r, BYS_M_bridle, bys_node_place(node, "length"), leg,
+                "has a bridle whose two arms of %.4g m cannot span a spread of %.4g m",
+                spec->bridle.length, spec->bridle.spread);
+    if (!block && spec->per_side == 2)
+        bys_say(r, BYS_M_conflict, bys_node_place(leg, "per-side"), leg,
+                "has a bridle and per-side=\"2\"; a bridle takes both corners of that side");
 }
 
 static bys_leg_spec leg_of(bys_reading *r, const bys_xml_node *leg)
@@ -195,6 +222,7 @@ static bys_leg_spec leg_of(bys_reading *r, const bys_xml_node *leg)
     };
     leg_count c = count_items(leg);
     read_items(r, &spec, leg, c.items);
+    read_bridle(r, &spec, leg);
     check_order(r, &spec, leg, c);
     check_along(r, leg, &spec);
     check_place(r, leg);

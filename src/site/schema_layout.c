@@ -62,8 +62,8 @@ static const bys_attr_rule gears_attrs[] = {
 };
 static const bys_attr_rule leg_attrs[] = {
     {"at", BYS_CHOICE_OR(LENGTH, DIRECTION_WORDS), BYS_MAY, BYS_NOT_NEGATIVE,
-     "ends: a leg at each end of each line; the end, by the compass; or a place along the backbone, "
-     "from its tail"},
+     "ends: a leg at each end of each line; the end, by the compass; or a place along the "
+     "backbone, from its tail"},
     {"every", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE,
      "in place of it: a leg at each such distance along the backbone, none at its ends"},
     LEG,
@@ -97,11 +97,18 @@ static const bys_attr_rule float_use_attrs[] = {
     {"part", BYS_REF("float"), BYS_NEED, BYS_ANY, "float"},
     {"count", BYS_WHOLE, BYS_MAY, BYS_RANGE(1, 100), "1 if not stated"},
 };
+static const bys_attr_rule bridle_use_attrs[] = {
+    {"part", BYS_REF("rope|chain"), BYS_NEED, BYS_ANY, "kind of rope or chain of its two arms"},
+    {"length", BYS_IN(LENGTH), BYS_NEED, BYS_POSITIVE, "unstretched, of one arm"},
+    {"spread", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE,
+     "on longlines, and needed there: distance along the backbone between the ends of the arms"},
+};
 static const bys_attr_rule anchor_use_attrs[] = {
     {"part", BYS_REF("anchor"), BYS_NEED, BYS_ANY, "anchor"},
     {"id", BYS_ID, BYS_MAY, BYS_ANY, "name of the anchor; legs that give the same name share it"},
     {"heading", BYS_IN(ANGLE), BYS_MAY, BYS_DIRECTION,
-     "direction in which it was set to be pulled; along the leg if not stated"},
+     "direction in which it was set to be pulled; along the leg if not stated, midway between the "
+     "legs that share it"},
 };
 static const bys_attr_rule change_attrs[] = {
     {"line", BYS_REF("line"), BYS_NEED, BYS_ANY, "line that differs, such as L05"},
@@ -220,6 +227,9 @@ const bys_element_rule bys_schema_layout_rows[] = {
      "a connector in the leg"},
     {"leg-sinker", "sinker", IN_LEG, MANY, BYS_ROWS(sinker_use_attrs), "a sinker in the leg"},
     {"leg-float", "float", IN_LEG, MANY, BYS_ROWS(float_use_attrs), "a float in the leg"},
+    {"leg-bridle", "bridle", IN_LEG, ONCE, BYS_ROWS(bridle_use_attrs),
+     "two arms above all else of the leg: to two places of the backbone, or to the raft's "
+     "fairleads on both sides of the leg's own"},
     {"leg-anchor", "anchor", IN_LEG, true, true, BYS_ROWS(anchor_use_attrs), "anchor of the leg"},
     {"change", "change", "layout", MANY, BYS_ROWS(change_attrs),
      "a line that differs; rows of floats or gear replace all of the block's, a leg replaces "

@@ -237,6 +237,14 @@ typedef struct {
     bys_place place;
 } bys_leg_item;
 
+/// Two arms from the top of a leg's line to two places; part NULL: none.
+typedef struct {
+    const bys_part *part;
+    double length; ///< m unstretched, of one arm
+    double spread; ///< m along the backbone between their ends; NAN on rafts
+    bys_place place;
+} bys_bridle_spec;
+
 /// Exactly two of {all lengths, reach or anchor position, pretension} are stated; the reader checks.
 typedef struct {
     const char *at;       ///< blocks: "ends", a compass name, or "along"; rafts: "north", "NE", ...
@@ -255,6 +263,7 @@ typedef struct {
     double splay;         ///< rad, raft corner legs turned outward; 0
     bys_leg_item *items;
     int item_count;
+    bys_bridle_spec bridle;
     bys_place place;
 } bys_leg_spec;
 

@@ -354,13 +354,37 @@ static bool line_in_island(const bys_solver *s, const bys_line *line)
            !s->off[s->net->legs[line->legs[1]].first_section];
 }
 
+/// The point of a bridle stands where taut arms hold it, on the way from their ends to the anchor.
+static void place_bridle(bys_state *state, const bys_network *net, const bys_leg *leg)
+{
+    const bys_section *arm = &net->sections[leg->first_section + leg->section_count];
+    const double *a = state->x + 3 * (size_t)arm[0].b, *b = state->x + 3 * (size_t)arm[1].b;
+    const double *foot = state->x + 3 * (size_t)leg->foot;
+    double middle[3], way[3], half = 0.0;
+    for (int i = 0; i < 3; i++) {
+        middle[i] = 0.5 * (a[i] + b[i]);
+        way[i] = foot[i] - middle[i];
+        half += 0.25 * (a[i] - b[i]) * (a[i] - b[i]);
+    }
+    const double l = arm[0].length, length = bys_norm(way);
+    const double rise = sqrt(fmax(l * l - half, 1e-4 * l * l));
+    for (int i = 0; i < 3; i++)
+        state->x[3 * (size_t)leg->top + (size_t)i] =
+            middle[i] + fmin(0.9, rise / fmax(length, 1e-9)) * way[i];
+}
+
 static void hang_legs_and_spans(const bys_solver *s, bys_state *state, const bys_sea *sea)
 {
     const bys_network *net = s->net;
     for (int i = 0; i < s->island->leg_count; i++) {
         const bys_leg *leg = &net->legs[s->island->legs[i]];
-        if (!s->off[leg->first_section])
-            hang(s, state, sea, leg->first_section, leg->section_count);
+        if (s->off[leg->first_section])
+            continue;
+        if (leg->arm_count == 2)
+            place_bridle(state, net, leg);
+        for (int k = 0; k < leg->arm_count; k++)
+            hang(s, state, sea, leg->first_section + leg->section_count + k, 1);
+        hang(s, state, sea, leg->first_section, leg->section_count);
     }
     for (int k = 0; k < net->section_count; k++) { // head ropes and explicit spans
         const bys_section *sec = &net->sections[k];

@@ -155,6 +155,12 @@ static void add_anchor(bys_json *json, const bys_design *design, const bys_ancho
         bys_json_string(json, NULL, design->legs[anchor->legs[i]].id);
     bys_json_close(json, ']');
     bys_json_number(json, "heading_deg", bys_compass_degrees(anchor->heading_rad));
+    if (anchor->leg_count > 0) { // what all its legs together put on it, in its governing case
+        const bys_anchor_load *load = &design->legs[anchor->legs[0]].anchor;
+        bys_json_string(json, "case", load->check.case_id ? load->check.case_id : "");
+        bys_json_number(json, "horizontal_kN", load->horizontal_N / 1000.0);
+        bys_json_number(json, "vertical_kN", load->vertical_N / 1000.0);
+    }
     bys_json_number(json, "utilisation", anchor->utilisation);
     bys_json_string(json, "verdict", bys_verdict_name(anchor->verdict));
     bys_json_boolean(json, "inside_lease", anchor->inside_lease);
