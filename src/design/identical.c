@@ -77,6 +77,8 @@ static bool same_hangings(const matcher *m, const bys_island *a, const bys_islan
     for (int f = 0; f < a->float_count; f++) {
         const bys_float_set *p = &m->net->floats[a->floats[f]], *q = &m->net->floats[b->floats[f]];
         if (p->part != q->part || p->count != q->count || p->at_end != q->at_end ||
+            p->growth_weight != q->growth_weight || p->axis[0] != q->axis[0] ||
+            p->axis[1] != q->axis[1] ||
             m->local[p->point] != m->local[q->point])
             return false;
     }
@@ -84,7 +86,7 @@ static bool same_hangings(const matcher *m, const bys_island *a, const bys_islan
         const bys_gear_set *p = &m->net->gears[a->gears[g]], *q = &m->net->gears[b->gears[g]];
         if (p->part != q->part || p->values != q->values || p->count != q->count ||
             p->axis[0] != q->axis[0] || p->axis[1] != q->axis[1] ||
-            m->local[p->point] != m->local[q->point])
+            p->file_relief != q->file_relief || m->local[p->point] != m->local[q->point])
             return false;
     }
     return true;

@@ -140,6 +140,18 @@ static void known_stage(bys_judge *judge, const bys_network *net)
         known_part(judge, net->bodies[b].part);
 }
 
+static void known_growth(bys_judge *judge)
+{
+    for (int k = 0; k < judge->site->stage_count; k++) {
+        const bys_stage *stage = &judge->site->stages[k];
+        for (int i = 0; i < stage->growth_count; i++) {
+            const char *what = bys_judge_text(judge, "marine growth at stage %s", stage->item.id);
+            source(judge, what, stage->growths[i].source);
+            doubt(judge, stage->growths[i].basis, what);
+        }
+    }
+}
+
 static void known_drag(bys_judge *judge)
 {
     for (int i = 0; i < judge->out->drag_count; i++) {
@@ -174,4 +186,5 @@ void bys_judge_known(bys_judge *judge)
         known_stage(judge, judge->stages[s].net);
     known_weather(judge);
     known_drag(judge);
+    known_growth(judge);
 }

@@ -37,7 +37,8 @@ static void look_at_floats(const bys_judge *judge, bys_job *job, const bys_state
         if (!group_stable(set, job, floats->point))
             continue;
         const bys_float_part *part = &floats->part->u.buoy;
-        const double net_lift = (sea->rho * part->volume - part->mass) * sea->gravity;
+        const double net_lift =
+            (sea->rho * part->volume - part->mass) * sea->gravity - floats->growth_weight;
         const double share = fmax(state->lift_left[f] / net_lift, 0.0);
         const int group = floats->line >= 0 ? floats->line : set->group_of_point[floats->point];
         keep_float(&job->group[group], share, f, floats->at_end);

@@ -220,6 +220,7 @@ static bool add_end_floats(bys_expansion *x, const bys_line_plan *plan, const by
         x->net->floats[f].at_end = true;
         x->net->floats[f].axis[0] = sin(plan->heading);
         x->net->floats[f].axis[1] = cos(plan->heading);
+        bys_float_grow(x, &x->net->floats[f]);
     }
     return true;
 }
@@ -249,6 +250,7 @@ static bool add_floats(bys_expansion *x, const bys_line_plan *plan, const row *r
             x->net->floats[f].line = line;
             x->net->floats[f].axis[0] = sin(plan->heading);
             x->net->floats[f].axis[1] = cos(plan->heading);
+            bys_float_grow(x, &x->net->floats[f]);
         }
     }
     return true;

@@ -57,12 +57,42 @@ static bys_stretch law_of(const bys_expansion *x, const bys_part *part, int whic
     return (bys_stretch){0};
 }
 
+/// Marine growth at the stage: weight, displacement and diameter of the layer.
+static void section_grow(const bys_expansion *x, bys_section *s) {
+    const bys_growth_spec *g = bys_growth_of(x->stage, s->part);
+    if (!g)
+        return;
+    const bool chain = s->part->kind == BYS_PART_CHAIN;
+    const bys_growth layer = bys_growth_on_line(s->diameter, g->thickness, g->density,
+                                                x->site->rho_water, chain);
+    const double weight = layer.mass * x->site->gravity;
+    s->weight_dry += weight;
+    s->buoyancy += weight * x->site->rho_water / g->density;
+    s->diameter *= layer.drag_factor;
+}
+
+void bys_float_grow(const bys_expansion *x, bys_float_set *set) {
+    const bys_growth_spec *g = bys_growth_of(x->stage, set->part);
+    if (!g)
+        return;
+    const bys_float_part *f = &set->part->u.buoy;
+    const double d = f->diameter, t = g->thickness;
+    // skin of the outer face of the layer's middle: the layer's volume to second order in t/d
+    const double skin = f->shape == BYS_FLOAT_SPHERE
+                            ? pi * (d + t) * (d + t)
+                            : pi * (d + t) * (f->length + t) + 0.5 * pi * (d + t) * (d + t);
+    set->growth_weight = bys_lump_weight(x, skin * t * g->density, g->density);
+    set->growth_drag = f->shape == BYS_FLOAT_SPHERE
+                           ? (d + 2.0 * t) * (d + 2.0 * t) / (d * d) - 1.0
+                           : (d + 2.0 * t) * (f->length + 2.0 * t) / (d * f->length) - 1.0;
+}
+
 bys_section bys_section_of_part(const bys_expansion *x, const bys_part *part, double length) {
     // Bedding in lengthens the rope and leaves its mass.
     const bys_line_part *p = &part->u.line;
     const double grown = 1.0 + p->bedding_in * x->bedded;
     const double weight = p->mass * x->site->gravity / grown;
-    return (bys_section){.part = part,
+    bys_section s = {.part = part,
                          .length = length * grown,
                          .stiffness = p->stiffness,
                          .law = {law_of(x, part, 0), law_of(x, part, 1)},
@@ -75,6 +105,8 @@ bys_section bys_section_of_part(const bys_expansion *x, const bys_part *part, do
                          .leg = -1,
                          .line = -1,
                          .strand = -1};
+    section_grow(x, &s);
+    return s;
 }
 
 int bys_section_elements(const bys_expansion *x, const bys_section *s, int stated) {

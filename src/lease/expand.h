@@ -61,6 +61,8 @@ double bys_lump_weight(const bys_expansion *x, double mass, double density);
 /// Largest strain that the section survives: strength/EA, or 0.30 where the strength is not stated.
 double bys_section_limit_strain(const bys_section *section);
 
+/// Puts the stage's marine growth on a set of floats.
+void bys_float_grow(const bys_expansion *x, bys_float_set *set);
 /// Drag law of gear with these values.
 bys_drag_law bys_gear_law(const bys_gear_part *gear, const bys_gear_values *values);
 /// Share of the upright drag that the gear's swing is credited with; 0 without credit.

@@ -183,8 +183,12 @@ static bool add_lump(bys_expansion *x, const bys_leg_seat *seat, int i, int poin
     const double n = item->count;
     if (!id)
         return false;
-    if (item->kind == BYS_LEG_FLOAT)
-        return bys_network_float(x->net, id, item->part, point, n) >= 0;
+    if (item->kind == BYS_LEG_FLOAT) {
+        const int f = bys_network_float(x->net, id, item->part, point, n);
+        if (f >= 0)
+            bys_float_grow(x, &x->net->floats[f]);
+        return f >= 0;
+    }
     const bool sinker = item->kind == BYS_LEG_SINKER;
     const double mass = sinker ? item->part->u.sinker.mass : item->part->u.connector.mass;
     const double rho = sinker ? item->part->u.sinker.density : item->part->u.connector.density;

@@ -173,7 +173,8 @@ int bys_network_section_through(bys_network *net, const char *id, const int *poi
 int bys_network_float(bys_network *net, const char *id, const bys_part *part, int point,
                       double count) {
     APPEND(bys_float_set, f, GROW_FLOAT, floats, float_count);
-    *f = (bys_float_set){copied(net, id), part, point, count, -1, false, 0, {0.0, 0.0}};
+    *f = (bys_float_set){
+        .id = copied(net, id), .part = part, .point = point, .count = count, .line = -1};
     return f->id ? net->float_count++ : -1;
 }
 

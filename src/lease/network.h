@@ -59,6 +59,8 @@ typedef struct {
     bool at_end;         ///< an end float
     int shelter;         ///< as in bys_section
     double axis[2];      ///< unit vector along the line in plan; 0,0 if none
+    double growth_weight; ///< N in water per piece, of marine growth on it; 0
+    double growth_drag;   ///< what growth adds to its drag, as a share; 0
 } bys_float_set;
 
 /// Gear of one kind hung at one point, at this Network's stage.

@@ -190,6 +190,7 @@ static balance weigh(const bys_network *net, const bys_island *is) {
         const bys_float_set *f = &net->floats[is->floats[k]];
         const bys_float_part *part = &f->part->u.buoy;
         b.up += f->count * site->gravity * (part->volume * site->rho_water - part->mass);
+        b.down += f->count * f->growth_weight;
     }
     for (int k = 0; k < is->body_count; k++)
         b.down += net->bodies[is->bodies[k]].mass * site->gravity;

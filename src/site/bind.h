@@ -69,13 +69,13 @@ void bys_bind_drag(bys_reading *r, bys_part *part, const bys_xml_node *node);
 void bys_bind_drag_use(bys_reading *r, bys_part *part, const bys_xml_node *node);
 /// Says so if the attribute "of" names neither a block nor a line.
 void bys_check_target(bys_reading *r, const bys_xml_node *node);
-void bys_bind_gear_targets(bys_reading *r); ///< blocks and lines that stage values name
 /// Form of a current over the depth, its level, record and shelter.
 void bys_read_current_form(bys_reading *r, const bys_xml_node *node, bys_current *c);
 /// Residual current, wind-driven current, waves grown from wind.
 void bys_bind_sea(bys_reading *r, const bys_xml_node *weather);
 /// Cases of the user's own and cases left out.
 void bys_bind_cases(bys_reading *r);
+void bys_bind_gear_targets(bys_reading *r); ///< blocks and lines that stage values name; growth
 
 // The steps, in this order.
 void bys_bind_place(bys_reading *r);   ///< water, seabed, lease

@@ -181,8 +181,8 @@ static void use_values(bys_reading *r, const bys_gear_part *g, bys_gear_values *
     }
     if (!v->drag.stated && !v->drag.record && !bys_node_has(node, "drag"))
         bys_say(r, BYS_M_part_incomplete, node->place, node,
-                "needs its drag: a drag record, as drag=\"cd-mussel-rope\" of the installed catalogue "
-                "catalogue/drag.xml, or a drag-coefficient of your own");
+                "needs its drag: a drag record, as drag=\"cd-mussel-rope\" of the installed "
+                "catalogue catalogue/drag.xml, or a drag-coefficient of your own");
 }
 
 static void use_swing(bys_reading *r, bys_gear_part *g, const bys_xml_node *node)
@@ -223,8 +223,40 @@ void bys_bind_drag_use(bys_reading *r, bys_part *part, const bys_xml_node *node)
     }
 }
 
+// Density of the layer where none is stated: 1325 kg/m3, DNV-RP-C205 and NORSOK N-003. Known: memory.
+static bys_growth_spec growth_of(bys_reading *r, const bys_xml_node *node)
+{
+    return (bys_growth_spec){
+        .on = (bys_growth_on)bys_node_choice(node, "on", 0),
+        .part = bys_part_ref(r, node, "part"),
+        .thickness = bys_node_number(node, "thickness", NAN),
+        .density = bys_node_number(node, "density", 1325),
+        .source = bys_node_text(node, "source"),
+        .basis = (bys_basis)bys_node_choice(node, "basis", BYS_BASIS_ASSUMED),
+        .place = node->place,
+    };
+}
+
+static void bind_growths(bys_reading *r)
+{
+    const bys_xml_node *stages = bys_node_next(r->root, NULL, "stages"), *node = NULL;
+    while ((node = bys_node_next(stages, node, "stage"))) {
+        const int at = bys_ids_find(&r->stages, bys_node_text(node, "id"));
+        const int count = bys_node_number_of(node, "growth");
+        if (at < 0 || count == 0)
+            continue;
+        bys_stage *stage = &r->site->stages[at];
+        stage->growth_count = 0;
+        stage->growths = bys_array(r, count, sizeof *stage->growths);
+        const bys_xml_node *row = NULL;
+        while (stage->growths && (row = bys_node_next(node, row, "growth")))
+            stage->growths[stage->growth_count++] = growth_of(r, row);
+    }
+}
+
 void bys_bind_gear_targets(bys_reading *r)
 {
+    bind_growths(r);
     for (int i = 0; i < r->site->part_count; i++) {
         const bys_xml_node *at = NULL;
         while (r->site->parts[i].kind == BYS_PART_GEAR &&

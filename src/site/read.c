@@ -198,8 +198,8 @@ static void bind_all(bys_reading *r)
 {
     void (*const steps[])(bys_reading *) = {
         bys_bind_place, bys_bind_weather, bys_bind_stages, bys_bind_parts, bys_bind_layout,
-        bys_bind_networks, bys_bind_stage_floats, bys_bind_bedding, bys_bind_conditions,
-        bys_bind_gear_targets,
+        bys_bind_networks, bys_bind_stage_floats, bys_bind_gear_targets, bys_bind_bedding,
+        bys_bind_conditions,
         bys_bind_rules, bys_review, bys_bind_echo};
     for (size_t i = 0; i < sizeof steps / sizeof steps[0] && !r->failed; i++)
         steps[i](r);

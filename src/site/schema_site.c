@@ -218,6 +218,16 @@ static const bys_attr_rule stage_attrs[] = {
      "share of each rope's bedding-in stretch that has happened; if not stated, 0 for bare and 1 "
      "for the others, and where a rope beds in each is checked once more the other way"},
 };
+static const bys_attr_rule growth_attrs[] = {
+    {"on", BYS_CHOICE("all|ropes|chains|floats"), BYS_MAY, BYS_ANY,
+     "what it grows on; all if not stated"},
+    {"part", BYS_REF("rope|chain|float"), BYS_MAY, BYS_ANY, "only this part"},
+    {"thickness", BYS_IN(LENGTH), BYS_NEED, BYS_RANGE(0.0001, 0.5), "of the layer"},
+    {"density", BYS_IN(DENSITY), BYS_MAY, BYS_RANGE(1000, 2000),
+     "of the layer; 1325 kg/m3 if not stated"},
+    {"basis", BYS_CHOICE(BYS_BASES), BYS_MAY, BYS_ANY, "how well these numbers are known"},
+    {"source", BYS_TEXT, BYS_MAY, BYS_ANY, "where these numbers come from"},
+};
 static const bys_attr_rule stage_floats_attrs[] = {
     {"of", BYS_REF("block|line"), BYS_MAY, BYS_ANY,
      "block or line that it holds for; all if not stated"},
@@ -322,6 +332,8 @@ const bys_element_rule bys_schema_site_rows[] = {
     {"drop", "drop", "cases", false, false, BYS_ROWS(drop_attrs), "cases left out"},
     {"stages", "stages", "site", true, false, NULL, 0, "crop stages"},
     {"stage", "stage", "stages", false, false, BYS_ROWS(stage_attrs), "a crop stage"},
+    {"growth", "growth", "stage", false, false, BYS_ROWS(growth_attrs),
+     "marine growth at this stage: adds weight, diameter and drag; the first that fits counts"},
     {"stage-floats", "floats", "stage", false, false, BYS_ROWS(stage_floats_attrs),
      "a row of floats as it is at this stage"},
     {"conditions", "conditions", "site", true, false, NULL, 0,

@@ -100,3 +100,19 @@ const bys_factor *bys_rules_factor(const bys_rules *rules, const char *component
 {
     return bys_rules_factor_in(rules, component, BYS_STATE_INTACT);
 }
+
+const bys_growth_spec *bys_growth_of(const bys_stage *stage, const bys_part *part)
+{
+    for (int i = 0; stage && part && i < stage->growth_count; i++) {
+        const bys_growth_spec *g = &stage->growths[i];
+        const bool kind = g->on == BYS_GROWS_ALL
+                              ? part->kind == BYS_PART_ROPE || part->kind == BYS_PART_CHAIN ||
+                                    part->kind == BYS_PART_FLOAT
+                              : (g->on == BYS_GROWS_ROPES && part->kind == BYS_PART_ROPE) ||
+                                    (g->on == BYS_GROWS_CHAINS && part->kind == BYS_PART_CHAIN) ||
+                                    (g->on == BYS_GROWS_FLOATS && part->kind == BYS_PART_FLOAT);
+        if (g->part ? g->part == part : kind)
+            return g;
+    }
+    return NULL;
+}

@@ -372,13 +372,24 @@ typedef struct {
 
 // ---- stages, weather, bed, lease, rules ------------------------------------------------------
 
+/// Marine growth at a crop stage. The first that fits a part counts.
+typedef enum { BYS_GROWS_ALL, BYS_GROWS_ROPES, BYS_GROWS_CHAINS, BYS_GROWS_FLOATS } bys_growth_on;
+typedef struct bys_growth_spec {
+    bys_growth_on on;
+    const bys_part *part;  ///< only this one; NULL = all of the kind
+    double thickness;      ///< m
+    double density;        ///< kg/m3
+    const char *source;
+    bys_basis basis;
+    bys_place place;
+} bys_growth_spec;
 typedef struct {
     const char *target;   ///< "" = everything, block id or line id
     const char *pattern;  ///< pattern id
     double every; int count; ///< as in bys_pattern
     bys_place place;
 } bys_stage_floats;
-typedef struct {
+typedef struct bys_stage {
     bys_item item;
     double month;         ///< NAN
     double bedding_in;    ///< share 0..1 of each rope's bedding-in that has happened; bare 0, else 1
@@ -386,7 +397,10 @@ typedef struct {
     const char *like;     ///< stage whose gear it has; NULL or its own id, unless it is a copy that
                           ///< differs by its ropes only
     bys_stage_floats *floats; int float_count;
+    struct bys_growth_spec *growths; int growth_count;
 } bys_stage;
+/// What grows on a part at a stage (may be NULL); NULL = nothing.
+const bys_growth_spec *bys_growth_of(const bys_stage *stage, const bys_part *part);
 
 typedef struct { bys_item item; double height; } bys_level; ///< m above chart datum
 

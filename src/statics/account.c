@@ -210,7 +210,8 @@ static void add_floats(books *a)
             continue;
         double rest[3];
         add_lump(a, row, FLOAT, k, rest);
-        const double weight = set->count * set->part->u.buoy.mass * a->sea.whole.gravity;
+        const double weight =
+            set->count * (set->part->u.buoy.mass * a->sea.whole.gravity + set->growth_weight);
         put_up(a, row, BYS_ACCOUNT_WEIGHT, -weight);
         put_up(a, row, BYS_ACCOUNT_BUOYANCY, rest[2] + weight);
     }

@@ -229,9 +229,11 @@ static void audit_float(audit *a, const bys_float_set *set)
         V = A = 0.0;
     if (isfinite(sea->level) && h > 0.5 * tall)
         V -= V * fmin(1.0, f->volume_loss * (h - 0.5 * tall));
-    load(a, set->point, 0.0, 0.0, n * sea->gravity * (sea->rho * V - f->mass));
+    load(a, set->point, 0.0, 0.0,
+         n * (sea->gravity * (sea->rho * V - f->mass) - set->growth_weight));
     if (h > 0.0)
-        current_on(a, set->point, n * (f->barrel_law ? barrel(a, set, h) : f->cd * A),
+        current_on(a, set->point,
+                   n * (1.0 + set->growth_drag) * (f->barrel_law ? barrel(a, set, h) : f->cd * A),
                    bottom + 0.5 * fmin(h, tall), set->shelter);
     if (sea->wind_speed > 0.0 && h < tall)
         wind_on(a, set->point, n * f->cs * (full - A), bottom + 0.5 * (tall + fmax(0.0, h)));

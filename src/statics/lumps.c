@@ -88,7 +88,8 @@ static double float_volume(const bys_float_part *p, double immersion, double *dV
 
 /// CdA (m2) of a barrel by its record: its side, its end, or by how it lies between them (neither
 /// reduced); finite length, and wave making while it pierces the surface. d: over the immersion.
-static double barrel_in_sea(const bys_float_set *set, double immersion, const bys_sea *sea, double *d)
+static double barrel_in_sea(const bys_float_set *set, double immersion, const bys_sea *sea,
+                            double *d)
 {
     const bys_float_part *p = &set->part->u.buoy;
     const bool upright = p->shape == BYS_FLOAT_BARREL_UPRIGHT;
@@ -135,13 +136,14 @@ void bys_float_eval(bys_lump *out, const bys_float_set *set, const double x[3], 
         dV = dV * kept + V * dkept;
         V *= kept;
     }
-    out->f[2] = sea->rho * sea->gravity * V - p->mass * sea->gravity;
+    out->f[2] = sea->rho * sea->gravity * V - p->mass * sea->gravity - set->growth_weight;
     out->J[8] = -sea->rho * sea->gravity * dV;
     if (immersion > 0.0) {
         const double wet = fmin(immersion, height);
         double dcda = p->cd * dA, cda = p->cd * area;
         if (p->barrel_law)
             cda = barrel_in_sea(set, immersion, sea, &dcda);
+        cda *= 1.0 + set->growth_drag, dcda *= 1.0 + set->growth_drag;
         drag_on(out, cda, -dcda, bottom + 0.5 * wet, immersion < height ? 0.5 : 1.0, set->shelter,
                 sea);
     }

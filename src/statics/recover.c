@@ -175,7 +175,7 @@ static void recover_floats(bys_solver *s, bys_state *state, const bys_sea *sea)
             isfinite(sea->level) ? bys_volume_kept(sea->level - z, p->volume_loss, NULL) : 1.0;
         const double full = sea->rho * sea->gravity * p->volume * kept;
         const bool in = s->alive[set->point] && !s->float_out[k];
-        const double up = lump.f[2] + p->mass * sea->gravity;
+        const double up = lump.f[2] + p->mass * sea->gravity + set->growth_weight;
         state->submerged[k] = in && full > 0.0 ? up / full : 0.0;
         state->lift_left[k] = in ? full - up : 0.0;
     }

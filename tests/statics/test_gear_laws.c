@@ -133,8 +133,8 @@ START_TEST(a_file_keeps_half_along_the_line_and_all_across)
         bys_gear_eval(&whole, g, x, &sea);
         g->file_relief = 0.5;
         bys_gear_eval(&part, g, x, &sea);
-        expect_close(hypot(part.f[0], part.f[1]), (degrees ? 1.0 : 0.5) * hypot(whole.f[0], whole.f[1]),
-                     1e-12);
+        const double kept = degrees ? 1.0 : 0.5;
+        expect_close(hypot(part.f[0], part.f[1]), kept * hypot(whole.f[0], whole.f[1]), 1e-12);
     }
     bys_network_free(net);
 }
