@@ -115,6 +115,9 @@ static bool shift_is_level(const bys_site *site, const double shift[3])
 static bool copies(const matcher *m, const bys_site *site, int i, int k, double shift[3])
 {
     const bys_island *a = &m->net->islands[i], *b = &m->net->islands[k];
+    for (int c = 0; c < site->current_count; c++)
+        if (site->currents[c].shields)
+            return false; // lines shelter one another: no two are alike
     if (a->body_count || b->body_count || a->point_count != b->point_count || a->point_count == 0 ||
         a->element_count != b->element_count || a->float_count != b->float_count ||
         a->gear_count != b->gear_count || a->leg_count != b->leg_count ||

@@ -7,7 +7,8 @@
 // NOTES     1. A vessel pulls with 1/2 rho CA U^2 along the surface current and 1/2 rho_air CA V^2 along
 //              the wind, U at the surface, V at 10 m; it does not shade the line and has no drift force
 //              of its own.
-//           2. Replaced weather scales orbital velocities with hs, reflected drift with hs^2, at the
+//           2. Replaced weather scales orbital velocities with hs, reflected drift with hs^2, splash with
+//              hs^3, at the
 //              case's period and directions.
 //           3. A part that nothing holds any more drifts away: there is no equilibrium to look for, and
 //              none is looked for.
@@ -28,6 +29,7 @@ static void scale_waves(bys_sea *sea, double hs)
     const double share = hs / sea->hs;
     sea->hs = hs;
     sea->reflection *= share * share;
+    sea->splash *= share * share * share;
     for (int i = 0; i < BYS_SIGMA_POINTS; i++)
         sea->sigma[i] *= share;
 }

@@ -182,6 +182,11 @@ bys_rc bys_judge_stages(bys_judge *judge, int only, bys_error *err)
             return rc;
     }
     judge->leg_count = judge->stages[0].net->leg_count;
+    bys_network **nets = bys_judge_get(judge, (size_t)room, sizeof(bys_network *));
+    for (int i = 0; nets && i < room; i++)
+        nets[i] = judge->stages[i].net;
+    if (!nets || !bys_environments_shelter(&judge->env, nets, room))
+        return bys_error_set(err, BYS_ENOMEM, 0, "out of memory while preparing the stages");
     return BYS_OK;
 }
 

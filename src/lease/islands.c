@@ -165,6 +165,27 @@ static bool list_anchor_legs(bys_network *net) {
     return true;
 }
 
+/// Numbers lines and rafts for their shelter: 1 + k, each stage after the one before. Legs have none.
+static void number_shelters(bys_network *net) {
+    const int lines = net->line_count;
+    const int base = 1 + (net->stage > 0 ? net->stage : 0) * (lines + net->body_count);
+    for (int s = 0; s < net->section_count; s++)
+        if (net->sections[s].line >= 0 && net->sections[s].leg < 0)
+            net->sections[s].shelter = base + net->sections[s].line;
+    for (int f = 0; f < net->float_count; f++)
+        if (net->floats[f].line >= 0)
+            net->floats[f].shelter = base + net->floats[f].line;
+    for (int g = 0; g < net->gear_count; g++) {
+        const bys_point *p = &net->points[net->gears[g].point];
+        if (net->gears[g].line >= 0 && lines > 0)
+            net->gears[g].shelter = base + net->gears[g].line;
+        else if (p->kind == BYS_POINT_BODY)
+            net->gears[g].shelter = base + lines + p->body;
+    }
+    for (int p = 0; p < net->prism_count; p++)
+        net->prisms[p].shelter = base + lines + net->points[net->prisms[p].point].body;
+}
+
 bys_rc bys_network_finish(bys_network *net, bys_error *err) {
     int *parent = malloc(sizeof(int) * (size_t)(net->point_count + net->body_count + 1));
     bool ok = parent != NULL;
@@ -176,6 +197,7 @@ bys_rc bys_network_finish(bys_network *net, bys_error *err) {
              list_anchor_legs(net);
     }
     free(parent);
+    number_shelters(net);
     for (int l = 0; ok && l < net->line_count; l++)
         if (net->lines[l].point_count > 0)
             net->lines[l].island = net->points[net->lines[l].points[0]].island;

@@ -92,6 +92,8 @@ typedef struct {
     double skin;         ///< m, length of that skin
     double reflect_x, reflect_y; ///< m of outer raft side facing +-x and +-y carried by this prism,
                                  ///< for reflected-wave drift (already shared: sum = side length)
+    double hull_draft, breadth_x, breadth_y; ///< m: draft at rest of the whole hull, its breadth
+                                             ///< that waves along x and along y meet; 0 = no hull
     double cs;           ///< wind shape coefficient on the freeboard
     int shelter;         ///< as in bys_section
 } bys_prism;
@@ -222,6 +224,9 @@ double bys_section_pull(const bys_section *section, bool storm, double strain, d
 /// Number of elements that keeps a section within 0.1 % of its closed form: h <= 0.15 T/q, where
 /// q is the load per metre (N/m) and T an expected tension (N); between 4 and 64.
 int bys_element_count(double length, double q, double tension);
+
+/// Draft (m) at which a raft with its gear floats at a stage (NULL: without stages).
+double bys_raft_part_draft(const bys_site *site, const bys_part *raft, const bys_stage *stage);
 
 // ---- expansion of a Site -----------------------------------------------------------------------
 

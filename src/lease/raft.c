@@ -12,18 +12,22 @@
 
 #include <math.h>
 
-static double gear_mass(const bys_expansion *x, const bys_raft_part *raft) {
-    const bys_part *gear = *raft->gear ? bys_site_part(x->site, raft->gear) : NULL;
+static double gear_mass(const bys_site *site, const bys_raft_part *raft, const bys_stage *stage) {
+    const bys_part *gear = *raft->gear ? bys_site_part(site, raft->gear) : NULL;
     if (!gear || gear->kind != BYS_PART_GEAR)
         return 0.0;
-    const bys_gear_values *v = bys_gear_at(&gear->u.gear, bys_stage_gear(x->stage));
+    const bys_gear_values *v = bys_gear_at(&gear->u.gear, bys_stage_gear(stage));
     return v->mass_in_water * raft->gear_count;
 }
 
-double bys_raft_draft(const bys_expansion *x, const bys_part *part) {
+double bys_raft_part_draft(const bys_site *site, const bys_part *part, const bys_stage *stage) {
     const bys_raft_part *r = &part->u.raft;
-    return (r->mass + gear_mass(x, r)) /
-           (x->site->rho_water * r->pontoons * r->pontoon_length * r->pontoon_width);
+    return (r->mass + gear_mass(site, r, stage)) /
+           (site->rho_water * r->pontoons * r->pontoon_length * r->pontoon_width);
+}
+
+double bys_raft_draft(const bys_expansion *x, const bys_part *part) {
+    return bys_raft_part_draft(x->site, part, x->stage);
 }
 
 static int local_point(bys_expansion *x, int body, const char *id, double px, double py,
@@ -84,6 +88,9 @@ static bool add_prisms(bys_expansion *x, int body, const bys_raft_part *r, doubl
                                      .cd = r->cd_hull,
                                      .reflect_x = r->width / total,
                                      .reflect_y = r->length / total,
+                                     .hull_draft = draft,
+                                     .breadth_x = r->pontoon_length,
+                                     .breadth_y = r->width,
                                      .cs = r->cs_deck};
             prism.end_ratio = r->cd_hull > 0.0 ? r->cd_end / r->cd_hull : 0.0;
             put_hull(&prism, r, draft, gap);

@@ -21,6 +21,7 @@
 #include "base/codes.h"
 #include "phys/phys.h"
 #include "sea/sea.h"
+#include "sea/hulls.h"
 #include "sea/weather.h"
 
 #include <ctype.h>
@@ -42,6 +43,8 @@ typedef struct {
     int *levels;
     int level_count; ///< indices into site->levels; -1 = no surface
     double place[2]; ///< m, middle of the site
+    bys_hull_list hulls;
+    bys_hull_tables *tables;
     bys_weather *weather;
     bool only_networks;
     bool no_memory;
@@ -260,6 +263,7 @@ static void add_waves(maker *m, bys_sea *sea, const bys_waves *waves, const char
     sea->hs = waves->hs;
     sea->tp = waves->tp;
     sea->gamma = waves->gamma;
+    sea->spreading = waves->spreading > 0.0 ? waves->spreading : 0.0;
     if (!sea->has_bed)
         sea->depth = BYS_G * waves->tp * waves->tp / (2.0 * BYS_PI);
     const double limit = bys_wave_breaking_height(waves->tp, sea->depth);
@@ -270,6 +274,7 @@ static void add_waves(maker *m, bys_sea *sea, const bys_waves *waves, const char
         sea->hs = limit;
     }
     bys_sea_prepare(sea);
+    m->no_memory |= !bys_hulls_put(sea, m->tables, &m->hulls, m->out->arena);
 }
 
 static const char *level_id(const maker *m, int level)
@@ -313,36 +318,12 @@ static void grow_waves(maker *m, bys_environment *item, const bys_weather *weath
     item->law = weather->law;
     item->fetch = grown.fetch;
     sea->hs = grown.hs, sea->tp = grown.tp, sea->gamma = NAN;
+    sea->spreading = m->site->grown.spreading > 0.0 ? m->site->grown.spreading : 0.0;
     const double limit = grown.tp > 0.0 ? bys_wave_breaking_height(grown.tp, sea->depth) : 0.0;
     item->broke = sea->hs > limit;
     sea->hs = fmin(sea->hs, limit);
     bys_sea_prepare(sea);
-}
-
-// Same water, bed and weather; a direction counts only where something flows.
-static bool same_flow(const double a[2], double speed_a, const double b[2], double speed_b)
-{
-    return speed_a == speed_b &&
-           (speed_a == 0.0 || (fabs(a[0] - b[0]) < 1e-12 && fabs(a[1] - b[1]) < 1e-12));
-}
-
-static bool same_profile(const bys_sea_profile *a, const bys_sea_profile *b)
-{
-    if (!a || !b)
-        return a == b;
-    return a->count == b->count && memcmp(a->z, b->z, (size_t)a->count * sizeof *a->z) == 0 &&
-           memcmp(a->piece, b->piece, (size_t)(a->count - 1) * sizeof *a->piece) == 0;
-}
-
-static bool same_sea(const bys_sea *a, const bys_sea *b)
-{
-    return a->level == b->level && same_profile(a->profile, b->profile) &&
-           a->wind_hourly == b->wind_hourly &&
-           same_flow(a->current, a->current_speed, b->current, b->current_speed) &&
-           a->current_exponent == b->current_exponent &&
-           same_flow(a->wind, a->wind_speed, b->wind, b->wind_speed) &&
-           same_flow(a->waves, a->hs, b->waves, b->hs) && (a->hs == 0.0 || a->tp == b->tp) &&
-           a->reflection == b->reflection;
+    m->no_memory |= !bys_hulls_put(sea, m->tables, &m->hulls, m->out->arena);
 }
 
 // ---- crossing ------------------------------------------------------------------------------
@@ -350,7 +331,7 @@ static bool same_sea(const bys_sea *a, const bys_sea *b)
 static bool known(const maker *m, const bys_sea *sea)
 {
     for (int i = 0; i < m->out->count; i++)
-        if (same_sea(&m->out->items[i].sea, sea))
+        if (bys_sea_same(&m->out->items[i].sea, sea))
             return true;
     return false;
 }
@@ -562,10 +543,12 @@ bys_rc bys_environments_make(bys_environments *out, const bys_site *site, bys_me
     maker m = {.site = site, .messages = messages, .out = out};
     m.only_networks = site->block_count == 0 && site->grid_count == 0 && site->network_count > 0;
     m.weather = calloc((size_t)bys_weather_room(site), sizeof *m.weather);
+    m.tables = calloc(1, sizeof *m.tables);
     m.levels = calloc((size_t)site->level_count + 1, sizeof *m.levels);
     const size_t faults = bys_messages_faults(messages);
-    m.no_memory = !out->arena || !m.weather || !m.levels || !make_directions(&m);
+    m.no_memory = !out->arena || !m.weather || !m.levels || !m.tables || !make_directions(&m);
     middle(site, &m.place[0], &m.place[1]);
+    bys_hulls_of(&m.hulls, site);
     if (!m.no_memory) {
         make_levels(&m);
         if (bys_messages_faults(messages) == faults)
@@ -577,6 +560,7 @@ bys_rc bys_environments_make(bys_environments *out, const bys_site *site, bys_me
     free(m.directions);
     free(m.weather);
     free(m.levels);
+    free(m.tables);
     const bool faulty = bys_messages_faults(messages) > faults;
     if (!m.no_memory && !faulty)
         return BYS_OK;

@@ -18,7 +18,7 @@ bys_sea bys_sea_only(const bys_sea *sea, unsigned loads)
     if (!(loads & BYS_SEA_WIND))
         part.wind_speed = 0.0;
     if (!(loads & BYS_SEA_ORBITAL)) {
-        part.hs = 0.0;
+        part.hs = part.splash = 0.0;
         for (int i = 0; i < BYS_SIGMA_POINTS; i++)
             part.sigma[i] = 0.0;
     }

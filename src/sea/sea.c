@@ -18,10 +18,12 @@
 //           4. Wind: the speed is the mean over the averaging time wanted, at 10 m; only the
 //              height law is applied here, that of DNV-RP-C205 or of ISO 19901-1.
 // SOURCE    profiles: see src/phys/current.c, wind.c, waves.c, drift.c. Interpolation: derived.
-#include "sea/sea.h"
+#include "sea/hulls.h"
+#include "sea/weather.h"
 #include "phys/phys.h"
 
 #include <math.h>
+#include <string.h>
 
 bys_sea bys_sea_still(double rho)
 {
@@ -42,7 +44,7 @@ void bys_sea_prepare(bys_sea *sea)
 {
     for (int i = 0; i < BYS_SIGMA_POINTS; i++)
         sea->sigma[i] = 0.0;
-    sea->reflection = 0.0;
+    sea->reflection = sea->splash = 0.0;
     if (!has_waves(sea))
         return;
     if (!(sea->gamma >= 1.0))
@@ -50,6 +52,9 @@ void bys_sea_prepare(bys_sea *sea)
     bys_wave_sigma_table(sea->sigma, BYS_SIGMA_POINTS, sea->depth, sea->hs, sea->tp, sea->gamma);
     sea->reflection =
         bys_drift_reflection_jonswap(sea->rho, sea->hs, sea->tp, sea->gamma, sea->depth);
+    sea->splash = bys_splash_random(sea->rho, 1.0, 1.0, sea->hs,
+                                    sea->tp * bys_jonswap_tz_over_tp(sea->gamma));
+    bys_sea_spread(sea);
 }
 
 // Slope of the table at knot i, per interval.
@@ -111,6 +116,7 @@ bys_sea bys_sea_scaled(const bys_sea *sea, double factor)
     scaled.wind_speed *= share;
     scaled.hs *= share;
     scaled.reflection *= factor;
+    scaled.splash *= factor;
     for (int i = 0; i < BYS_SIGMA_POINTS; i++)
         scaled.sigma[i] *= share;
     return scaled;
@@ -119,4 +125,31 @@ bys_sea bys_sea_scaled(const bys_sea *sea, double factor)
 bool bys_sea_slack(const bys_sea *sea)
 {
     return sea->current_speed == 0.0 && sea->wind_speed == 0.0 && sea->hs == 0.0;
+}
+
+// Same water, bed and weather; a direction counts only where something flows.
+static bool same_flow(const double a[2], double speed_a, const double b[2], double speed_b)
+{
+    return speed_a == speed_b &&
+           (speed_a == 0.0 || (fabs(a[0] - b[0]) < 1e-12 && fabs(a[1] - b[1]) < 1e-12));
+}
+
+static bool same_profile(const bys_sea_profile *a, const bys_sea_profile *b)
+{
+    if (!a || !b)
+        return a == b;
+    return a->count == b->count && memcmp(a->z, b->z, (size_t)a->count * sizeof *a->z) == 0 &&
+           memcmp(a->piece, b->piece, (size_t)(a->count - 1) * sizeof *a->piece) == 0;
+}
+
+bool bys_sea_same(const bys_sea *a, const bys_sea *b)
+{
+    return a->level == b->level && same_profile(a->profile, b->profile) &&
+           a->wind_hourly == b->wind_hourly &&
+           a->spreading == b->spreading &&
+           same_flow(a->current, a->current_speed, b->current, b->current_speed) &&
+           a->current_exponent == b->current_exponent &&
+           same_flow(a->wind, a->wind_speed, b->wind, b->wind_speed) &&
+           same_flow(a->waves, a->hs, b->waves, b->hs) && (a->hs == 0.0 || a->tp == b->tp) &&
+           a->reflection == b->reflection;
 }

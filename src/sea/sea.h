@@ -7,6 +7,8 @@
 
 #define BYS_SIGMA_POINTS 129
 
+struct bys_network;
+
 /// Velocity of the current by height, as cubic pieces between knots; outside them the end value holds.
 typedef struct {
     int count;      ///< knots
@@ -15,6 +17,11 @@ typedef struct {
                                  ///< numbers are shares of current_speed
     double below[2], above[2];   ///< held outside
 } bys_sea_profile;
+
+/// A side of a hull: mean drift of what it reflects over that of full reflection.
+typedef struct { double draft, breadth, share; } bys_sea_hull; ///< m, m, 0 to 1
+
+enum { BYS_SPREAD_TERMS = 8 };
 
 /// Constant during a solve; shared by threads.
 typedef struct {
@@ -36,6 +43,10 @@ typedef struct {
     double waves[2];         ///< unit vector, towards
     double sigma[BYS_SIGMA_POINTS]; ///< m/s, standard deviation of orbital velocity, bed to surface
     double reflection;       ///< N/m, mean drift of full reflection per metre of raft side
+    const bys_sea_hull *hulls; int hull_count; ///< sides that are known to reflect less
+    double splash;           ///< N/m, mean force in the splash zone per metre of Cd times width
+    double spreading;        ///< exponent n of cos^n about `waves`; 0 = long crests
+    double spread[BYS_SPREAD_TERMS]; ///< means of cos k a over it, k = 1, 3, 5 ...
     bool storm;              ///< ropes that state a storm law stretch by it
     bool has_bed;
     double bed_point[3];     ///< m, a point of the bed plane
@@ -46,6 +57,11 @@ typedef struct {
 bys_sea bys_sea_still(double rho);
 /// Fills sigma and reflection from hs, tp, gamma and depth.
 void bys_sea_prepare(bys_sea *sea);
+/// Share of full reflection's drift on a side of this draft and breadth (m): 1 where not known.
+double bys_sea_reflected(const bys_sea *sea, double draft, double breadth);
+/// Mean of c|c| over the spreading, c the cosine between waves and normal whose value for their mean
+/// direction is s; and d/ds. Long crests: s|s|.
+double bys_sea_facing(const bys_sea *sea, double s, double *d_ds);
 /// Current speed (m/s) at height z, and d/dz.
 double bys_sea_speed(const bys_sea *sea, double z, double *d_dz);
 
@@ -129,6 +145,9 @@ bys_rc bys_environments_make(bys_environments *out, const bys_site *site, bys_me
 void bys_environments_free(bys_environments *list);
 /// Takes out the environments that are dropped at all stages; a drop that fits nothing is a fault.
 void bys_environments_drop(bys_environments *list, const bys_site *site, bys_messages *messages);
+/// Fills the sheltered shares of the current in every environment that states shelter; nets: the
+/// networks of all stages that will be solved.
+bool bys_environments_shelter(bys_environments *list, struct bys_network *const *nets, int count);
 /// Which <drop> of the site leaves this case out; -1 = none. stage may be NULL.
 int bys_case_dropped(const bys_site *site, const char *environment, const char *stage);
 /// Adds the environments that ropes with a law for storms ask for. False when out of memory.

@@ -36,6 +36,9 @@ double bys_current_towards(const bys_site *site, double years, double towards, d
 bool bys_current_put(bys_sea *sea, const bys_site *site, const bys_current *current, double speed,
                      double towards, const bys_wind *wind, bys_arena *arena);
 
+/// Same water, bed and weather; a direction counts only where something flows.
+bool bys_sea_same(const bys_sea *a, const bys_sea *b);
+
 /// Difference of two directions, -pi < d <= pi.
 double bys_turn_between(double from, double to);
 

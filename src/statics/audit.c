@@ -329,9 +329,19 @@ static void audit_prism(audit *a, const bys_prism *p)
     }
     const double wx = ux[0] * sea->waves[0] + ux[1] * sea->waves[1];
     const double wy = uy[0] * sea->waves[0] + uy[1] * sea->waves[1];
-    const double fx = sea->reflection * p->reflect_x * wx * fabs(wx);
-    const double fy = sea->reflection * p->reflect_y * wy * fabs(wy);
+    const double rx = bys_sea_reflected(sea, p->hull_draft, p->breadth_x);
+    const double ry = bys_sea_reflected(sea, p->hull_draft, p->breadth_y);
+    double slope;
+    const double fx = sea->reflection * p->reflect_x * rx * bys_sea_facing(sea, wx, &slope);
+    const double fy = sea->reflection * p->reflect_y * ry * bys_sea_facing(sea, wy, &slope);
     load(a, p->point, fx * ux[0] + fy * uy[0], fx * ux[1] + fy * uy[1], 0.0);
+    if (!(sea->splash > 0.0))
+        return;
+    const double open_x = p->width_x * fabs(wx) * (p->reflect_x > 0.0 ? 1.0 - rx : 1.0);
+    const double open_y = p->width_y * fabs(wy) * (p->reflect_y > 0.0 ? 1.0 - ry : 1.0);
+    const double pierced = ramp(2.0 * h / sea->hs) * ramp(2.0 * (p->height - h) / sea->hs);
+    const double s = sea->splash * p->cd * (open_x + open_y) * pierced;
+    load(a, p->point, s * sea->waves[0], s * sea->waves[1], 0.0);
 }
 
 static void audit_lumps(audit *a)

@@ -366,18 +366,43 @@ static void reflected(bys_lump *out, double turn[9], const bys_prism *p, const d
 {
     const double w[3] = {sea->waves[0], sea->waves[1], 0.0};
     const double side[2] = {p->reflect_x, p->reflect_y};
+    const double breadth[2] = {p->breadth_x, p->breadth_y};
     for (int k = 0; k < 2; k++) {
         const double b[3] = {R[k], R[3 + k], R[6 + k]};
         const double flat[3] = {b[0], b[1], 0.0};
-        const double s = bys_dot(b, w), q = sea->reflection * side[k];
-        double bw[3], S[9];
+        const double q = sea->reflection * side[k] * bys_sea_reflected(sea, p->hull_draft, breadth[k]);
+        double slope, bw[3], S[9];
+        const double face = bys_sea_facing(sea, bys_dot(b, w), &slope);
         bys_cross(bw, b, w);
         bys_skew(S, b);
-        bys_axpy(out->f, q * fabs(s) * s, flat);
-        bys_outer_add(turn, 2.0 * q * fabs(s), flat, bw);
+        bys_axpy(out->f, q * face, flat);
+        bys_outer_add(turn, q * slope, flat, bw);
         for (int i = 0; i < 6; i++) // rows x and y of -[b]x
-            turn[i] -= q * fabs(s) * s * S[i];
+            turn[i] -= q * face * S[i];
     }
+}
+
+/// Drag in the splash zone of what stands through the surface, along the waves: of the share of each
+/// side that does not reflect them. It fades where less than half a significant height is wet or dry.
+static void splashed(bys_lump *out, double turn[9], const bys_prism *p, const double x[3],
+                     const double R[9], const bys_sea *sea)
+{
+    const double band = 0.5 * sea->hs, wet = sea->level - x[2], dry = p->height - wet;
+    if (!(sea->splash > 0.0 && wet > 0.0 && dry > 0.0))
+        return;
+    double dw[3], slope_wet, slope_dry;
+    const double low = smooth(wet / band, &slope_wet), high = smooth(dry / band, &slope_dry);
+    const bys_facing f = facing(R, sea->waves);
+    bys_prism open = *p;
+    open.width_x *= 1.0 - bys_sea_reflected(sea, p->hull_draft, p->breadth_x) * (p->reflect_x > 0.0);
+    open.width_y *= 1.0 - bys_sea_reflected(sea, p->hull_draft, p->breadth_y) * (p->reflect_y > 0.0);
+    const double width = prism_width(&open, 1.0, &f, dw), q = sea->splash * p->cd * width;
+    bys_lump part = {0};
+    for (int i = 0; i < 2; i++) {
+        part.f[i] = q * low * high * sea->waves[i];
+        part.J[3 * i + 2] = q * (low * slope_dry - slope_wet * high) / band * sea->waves[i];
+    }
+    add_sided(out, turn, &part, width, dw);
 }
 
 /// Coefficient on the sides of a prism, and how many times it the ends count: the bed's effect on the
@@ -427,6 +452,7 @@ void bys_prism_eval(bys_lump *out, double turn[9], const bys_prism *prism, const
         add_sided(out, turn, &part, width, dw);
     }
     reflected(out, turn, prism, R, sea);
+    splashed(out, turn, prism, x, R, sea);
 }
 
 void bys_point_eval(bys_lump *out, const bys_point *point, const double x[3], const bys_sea *sea)

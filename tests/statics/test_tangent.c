@@ -140,10 +140,17 @@ START_TEST(turning_current_and_crossed_waves_agree)
         line->sections[i].stiffness = 300.0, line->sections[i].diameter *= 4.0;
     for (int i = 0; i < raft->section_count; i++)
         raft->sections[i].stiffness = 2e4, raft->sections[i].on_bed = false;
+    static const bys_sea_hull hulls[2] = {{0.5, 8.0, 0.3}, {0.5, 10.0, 0.6}};
+    for (int i = 0; i < raft->prism_count; i++)
+        raft->prisms[i].hull_draft = 0.5, raft->prisms[i].breadth_x = 8.0,
+        raft->prisms[i].breadth_y = 10.0;
     for (int k = 0; k < 12; k++) {
         bys_sea sea = crossed_sea(30.0 * k + 7.0, 4.4, arena);
         ck_assert_double_lt(mismatch(line, &sea, 300 + k, 0.05, 1e-7), 1e-6);
         sea = crossed_sea(30.0 * k + 7.0, 0.0, arena);
+        sea.hulls = hulls, sea.hull_count = 2;
+        sea.spreading = k % 2 ? 4.0 : 0.0;
+        bys_sea_prepare(&sea);
         ck_assert_double_lt(mismatch(raft, &sea, 400 + k, 0.02, 1e-7), 1e-6);
     }
     bys_network_free(line);
