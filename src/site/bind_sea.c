@@ -213,7 +213,8 @@ static void check_grown(bys_reading *r, const bys_xml_node *node, const bys_grow
                 bys_node_place(node, bys_node_has(node, "rule") ? "rule" : "limit"), node,
                 "states how to take the fetch from a shore, but gives <fetch> rows; remove it");
     if (r->site->wind_count == 0)
-        bys_say(r, BYS_M_fetch_lacking, node->place, node, "has no wind to grow from; state <wind>");
+        bys_say(r, BYS_M_fetch_lacking, node->place, node,
+                "has no wind to grow from; state <wind>");
 }
 
 static void bind_grown(bys_reading *r, const bys_xml_node *node)

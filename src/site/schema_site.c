@@ -97,8 +97,8 @@ static const bys_attr_rule current_attrs[] = {
     {"depth", BYS_IN(LENGTH), BYS_MAY, BYS_NOT_NEGATIVE,
      "depth below the surface, with at=\"depth\""},
     {"profile", BYS_CHOICE("power|log|table"), BYS_MAY, BYS_ANY,
-     "form over the depth: power, logarithmic over a rough bed, or by its <layer> rows; power if not "
-     "stated"},
+     "form over the depth: power, logarithmic over a rough bed, or by its <layer> rows; power if "
+     "not stated"},
     {"exponent", BYS_PLAIN, BYS_MAY, BYS_RANGE(0, 1),
      "exponent of the power profile; 1/7 if not stated"},
     {"roughness", BYS_IN(LENGTH), BYS_MAY, BYS_RANGE(1e-6, 2),
@@ -113,8 +113,8 @@ static const bys_attr_rule current_attrs[] = {
     {"factor", BYS_PLAIN, BYS_MAY, BYS_RANGE(1, 10),
      "factor from the speed of the record to that of the return period"},
     {"shielding", BYS_CHOICE("none|block"), BYS_MAY, BYS_ANY,
-     "block: lines and rafts shelter those behind them, by two published models, the weaker shelter "
-     "of the two; none if not stated"},
+     "block: lines and rafts shelter those behind them, by two published models, the weaker "
+     "shelter of the two; none if not stated"},
     {"because", BYS_TEXT, BYS_MAY, BYS_ANY,
      "reason for the factor or the shielding; the report shows it"},
     {"towards", BYS_IN(ANGLE), BYS_MAY, BYS_DIRECTION,
@@ -174,8 +174,8 @@ static const bys_attr_rule grown_attrs[] = {
     {"duration", BYS_IN(TIME), BYS_MAY, BYS_RANGE(600, 864000),
      "time for which the wind blows; long enough for the fetch if not stated"},
     {"rule", BYS_CHOICE("straight|saville|radials"), BYS_MAY, BYS_ANY,
-     "how the fetch is taken from the shore: one straight line (CEM), Saville's mean, or the mean of "
-     "nine radials (SPM 1984); straight if not stated"},
+     "how the fetch is taken from the shore: one straight line (CEM), Saville's mean, or the mean "
+     "of nine radials (SPM 1984); straight if not stated"},
     {"limit", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE,
      "fetch where the shore leaves a gap; needed with <shore>"},
     {"spreading", BYS_PLAIN, BYS_MAY, BYS_RANGE(1, 50),
