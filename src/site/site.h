@@ -7,6 +7,7 @@
 #define BYS_SITE_H
 
 #include "base/arena.h"
+#include "site/drag.h"
 #include <byssus/base.h>
 #include <byssus/frame.h>
 
@@ -25,29 +26,6 @@ typedef enum {
     BYS_PART_ROPE, BYS_PART_CHAIN, BYS_PART_CONNECTOR, BYS_PART_SINKER,
     BYS_PART_FLOAT, BYS_PART_GEAR, BYS_PART_RAFT, BYS_PART_ANCHOR, BYS_PART_DRAG
 } bys_part_kind;
-
-/// A drag coefficient with what is known of it; parts refer to it. "law" says what it is of.
-typedef enum {
-    BYS_LAW_OUTLINE, BYS_LAW_PANEL, BYS_LAW_LANTERN, BYS_LAW_NET, BYS_LAW_NET_LOLAND,
-    BYS_LAW_NET_KRISTIANSEN, BYS_LAW_BASKET, BYS_LAW_WEED, BYS_LAW_LINE, BYS_LAW_SPHERE,
-    BYS_LAW_BARREL, BYS_LAW_HULL
-} bys_law;
-typedef struct {
-    bys_law law;
-    double coefficient;        ///< on the outline, face, diameter or long side; NAN where the law gives it
-    double edge;               ///< panel edge-on on its face; NAN
-    double along;              ///< line: along, on the diameter; hull: end-on; NAN
-    double speed, power;       ///< weed: speed at which the coefficient holds (m/s), power of the speed
-    double low, high;          ///< what other sources give; NAN
-    double reynolds_from, reynolds_to, speed_from, speed_to; ///< range of the source; NAN
-} bys_drag_part;
-
-/// What a part says of its drag: a record, and a number of its own in its place.
-typedef struct {
-    const struct bys_part *record; ///< NULL: none named
-    bool stated;                   ///< the part states its own coefficient
-    const char *because;           ///< why, where that replaces the record's; "" else
-} bys_drag_use;
 
 /// Tension over strain as stated: points (the first is 0, 0), or one stiffness.
 typedef struct {
@@ -372,17 +350,6 @@ typedef struct {
 
 // ---- stages, weather, bed, lease, rules ------------------------------------------------------
 
-/// Marine growth at a crop stage. The first that fits a part counts.
-typedef enum { BYS_GROWS_ALL, BYS_GROWS_ROPES, BYS_GROWS_CHAINS, BYS_GROWS_FLOATS } bys_growth_on;
-typedef struct bys_growth_spec {
-    bys_growth_on on;
-    const bys_part *part;  ///< only this one; NULL = all of the kind
-    double thickness;      ///< m
-    double density;        ///< kg/m3
-    const char *source;
-    bys_basis basis;
-    bys_place place;
-} bys_growth_spec;
 typedef struct {
     const char *target;   ///< "" = everything, block id or line id
     const char *pattern;  ///< pattern id

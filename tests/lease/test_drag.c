@@ -131,12 +131,52 @@ START_TEST(a_hull_has_friction_rows_and_beams)
 }
 END_TEST
 
+/// What is built in where a part names no record is what the catalogue's records say.
+START_TEST(built_in_values_are_those_of_the_catalogue)
+{
+    static const char text[] =
+        "<site xmlns='urn:byssus:site:1' name='t'><parts><catalogue href='catalogue/drag.xml'/>"
+        "<rope id='a' material='nylon' diameter='28 mm' mass='0.5 kg/m' stiffness='1 MN'/>"
+        "<rope id='A' material='nylon' diameter='28 mm' mass='0.5 kg/m' stiffness='1 MN' "
+        "drag='cd-rope'/>"
+        "<chain id='b' link='stud' diameter='24 mm' mass='12 kg/m' stiffness='50 MN'/>"
+        "<chain id='B' link='stud' diameter='24 mm' mass='12 kg/m' stiffness='50 MN' "
+        "drag='cd-chain-stud'/>"
+        "<chain id='c' link='short' diameter='24 mm' mass='12 kg/m' stiffness='50 MN'/>"
+        "<chain id='C' link='short' diameter='24 mm' mass='12 kg/m' stiffness='50 MN' "
+        "drag='cd-chain-studless'/>"
+        "<float id='d' shape='sphere' volume='55 l' mass='3 kg'/>"
+        "<float id='D' shape='sphere' volume='55 l' mass='3 kg' drag='cd-sphere'/>"
+        "<float id='e' shape='barrel-side' volume='55 l' diameter='0.3 m' mass='3 kg'/>"
+        "<float id='E' shape='barrel-side' volume='55 l' diameter='0.3 m' mass='3 kg' "
+        "drag='cd-barrel-endless'/></parts><layout><network id='N'>"
+        "<point id='p' x='0 m' y='0 m' z='0 m' hold='xyz'/></network></layout></site>";
+    bys_messages *messages;
+    ck_assert_int_eq(bys_messages_new(&messages), BYS_OK);
+    site = read_text(text, messages);
+    for (char id = 'a'; id <= 'e'; id++) {
+        const bys_part *plain = bys_site_part(site, (char[2]){id, 0});
+        const bys_part *named = bys_site_part(site, (char[2]){(char)(id - 32), 0});
+        ck_assert_ptr_nonnull(named);
+        if (plain->kind == BYS_PART_FLOAT) {
+            expect_close(named->u.buoy.cd, plain->u.buoy.cd, 1e-12);
+            continue;
+        }
+        expect_close(named->u.line.cd_normal, plain->u.line.cd_normal, 1e-12);
+        expect_close(named->u.line.cd_tangential, plain->u.line.cd_tangential, 1e-12);
+    }
+    bys_messages_free(messages);
+    bys_site_free(site);
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("lease_drag");
     suite_test(s, records_become_laws);
     suite_test(s, stages_and_lines_have_their_own_crop);
     suite_test(s, growth_adds_weight_diameter_and_drag);
+    suite_test(s, built_in_values_are_those_of_the_catalogue);
     suite_test(s, a_hull_has_friction_rows_and_beams);
     return suite_run(s, NULL);
 }

@@ -210,7 +210,8 @@ static const char *unverified[] = {"Strength of warp28 is assumed.",
                                    "Resistance factor of rope is remembered, not read."};
 static bys_drag_row drags[] = {
     {"panel", "gear", "harvest", "L05", "cd-pearl-panel", "panel", 1.2, 0.15,
-     "edge-on, on the face", 1.1, 1.2, BYS_BASIS_ASSUMED, "flat plate, memory", "", "legs take 0.75 of the upright drag"},
+     "edge-on, on the face", 1.1, 1.2, BYS_BASIS_ASSUMED, "flat plate, memory", "",
+     "legs take 0.75 of the upright drag"},
     {"net", "gear", "", "", "cd-net-panel", "net", NAN, NAN, "", NAN, NAN, BYS_BASIS_MEMORY,
      "two laws, memory", "", ""}};
 static const char *cautions[] = {"Not a substitute for a competent engineer's judgement."};
