@@ -214,6 +214,18 @@ typedef struct {
     double gap;                       ///< |total - supports| / applied_N
 } bys_load_account;
 
+/// What one rule profile asks of one leg.
+typedef struct {
+    const char *id, *title, *written_for, *combinations; ///< combinations: their names, "; " between
+    bool own;             ///< the site's own rules, with its own factors
+    bool outside;         ///< moorings of shellfish gear lie outside its scope
+    bool lost_demanded, solved, incomplete;
+    int directions, unverified_checks;
+    const char *verdict;  ///< on the whole site; "" if it could not be solved
+    const char *why;      ///< why it could not, or what was taken in place of what it asks for
+    bys_strength line, anchor; ///< needed capacity = design_N x resistance_factor
+} bys_profile_row;
+
 typedef struct { const char *path, *text; int line; } bys_input_row;
 typedef struct {
     const char *name, *value, *clause, *source, *because;
@@ -251,6 +263,7 @@ typedef struct {
     const char **unverified; int unverified_count; ///< each unverified value in use, one sentence
     const char **cautions; int caution_count;
     bys_drag_row *drags; int drag_count;
+    const char *profiles_leg; bys_profile_row *profiles; int profile_count; ///< if asked for
     bys_load_account *accounts; int account_count; ///< one a governing case and connected part
     bys_kind_result *kinds; int kind_count; ///< conditions that were asked for beyond lost legs
 } bys_design;
@@ -259,6 +272,10 @@ typedef struct {
 bys_rc bys_design_run(bys_design **out, const bys_site *site, const bys_check_options *options,
                       bys_messages *messages, bys_error *err);
 void bys_design_free(bys_design *design);
+/// Judges the site of `path` by each installed profile too, and puts what each asks of the worst leg
+/// into `design`. options as of the check.
+bys_rc bys_design_profiles(bys_design *design, const char *path, const char *data_dir,
+                           const bys_check_options *options, bys_error *err);
 
 /// Exit status of the contract: 0 pass, 1 fail, 2 incomplete.
 int bys_design_exit(const bys_design *design);

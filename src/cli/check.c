@@ -58,6 +58,12 @@ static int run(const bys_site *site, bys_messages *messages, const cli_args *arg
     bys_messages_sort(messages);
     if (rc != BYS_OK)
         return cli_faults(messages, &err, args);
+    if (args->profiles)
+        rc = bys_design_profiles(design, args->operand, NULL, &options, &err);
+    if (rc != BYS_OK) {
+        bys_design_free(design);
+        return cli_say_error(&err);
+    }
     if (!args->quiet)
         cli_show_messages(messages, BYS_WARNING); // notes: in the report, and by lint
     const int status = finish(design, args);

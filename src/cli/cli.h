@@ -16,7 +16,7 @@ typedef struct {
     const char *drag, *at, *roll_out, *variation, *kind; ///< of pulltest
     const char *tolerance; ///< of aslaid
     int threads, directions;
-    bool strict, laying, json, quiet, list_cases, list_conditions, account, normal, help;
+    bool strict, profiles, laying, json, quiet, list_cases, list_conditions, account, normal, help;
 } cli_args;
 
 /// One option of one command: parsing, --help and did-you-mean all read this table.

@@ -47,6 +47,7 @@ static const cli_option check_options[] = {
     TEXT("--conditions", "LIST", conditions,
          "kinds to solve, as lost,cut,fouled; or all"),
     SWITCH("--strict", strict, "checks on unverified values become \"not checked\""),
+    SWITCH("--profiles", profiles, "what each installed rule profile asks of the worst leg"),
     SWITCH("--laying-tolerance", laying, "how far off each anchor may be laid; takes longer"),
     JSON,
     SWITCH("--quiet", quiet, "no progress, no warnings"),

@@ -290,6 +290,7 @@ bys_rc bys_judge_again(bys_state **out, bys_judge *judge, const bys_job *job, in
 bys_rc bys_judge_solve(bys_judge *judge, bys_error *err); ///< prepares, and solves every case
 bys_rc bys_judge_all(bys_judge *judge, bys_error *err);   ///< then fills the design
 void bys_judge_release(bys_judge *judge);
+bys_arena *bys_design_arena(bys_design *design);          ///< that owns all of the design's texts
 
 // set_check.c
 bys_rc bys_sets_open(bys_judge *judge, bys_error *err);

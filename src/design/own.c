@@ -133,7 +133,7 @@ bool bys_judge_own(bys_judge *judge)
     owner o = {judge, calloc(SLOTS, sizeof(char *)), calloc(SLOTS, sizeof(char *))};
     if (o.from && o.to) {
         OWN(&o, &d->site, &d->notice, &d->file, &d->sha256, &d->profile, &d->profile_title,
-            &d->written_for, &d->verdict, &d->headline, &d->lease_id, &d->north,
+            &d->written_for, &d->verdict, &d->headline, &d->lease_id, &d->north, &d->profiles_leg,
             &d->frame.kind, &d->frame.north, &d->frame.datum, &d->frame.crs);
         own_legs(&o, d);
         own_rows(&o, d);

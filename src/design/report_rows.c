@@ -120,7 +120,8 @@ static void warn_of_ropes(bys_judge *judge)
 {
     for (int p = 0; p < judge->piece_count; p++) {
         const bys_part *part = judge->pieces[p].part;
-        if (part && part->kind == BYS_PART_ROPE && isnan(part->u.line.efficiency))
+        if (part && part->kind == BYS_PART_ROPE && isnan(part->u.line.efficiency) &&
+            !(part->u.line.ends && *part->u.line.ends))
             warn(judge,
                  bys_judge_text(judge,
                                 "%s: no knot or splice is stated, so its strength is not reduced "
@@ -175,11 +176,17 @@ static void put_cautions(bys_judge *judge)
         "pull tested."};
     const int count = (int)(sizeof always / sizeof always[0]);
     bys_design *out = judge->out;
-    out->cautions = bys_judge_get(judge, (size_t)count + 1, sizeof(char *));
+    out->cautions = bys_judge_get(judge, (size_t)count + 2, sizeof(char *));
     if (!out->cautions)
         return;
     for (int i = 0; i < count; i++)
         out->cautions[out->caution_count++] = always[i];
+    if (judge->site->rules.outside && *judge->site->rules.item.id)
+        out->cautions[out->caution_count++] =
+            bys_judge_text(judge,
+                           "Shellfish gear lies outside the scope of the profile %s, which was "
+                           "written for %s.",
+                           judge->site->rules.item.id, judge->site->rules.written_for);
     if (out->solve_count < out->case_total)
         out->cautions[out->caution_count++] =
             bys_judge_text(judge,

@@ -12,6 +12,11 @@ typedef struct {
     bys_arena *arena;
 } design_box;
 
+bys_arena *bys_design_arena(bys_design *design)
+{
+    return ((design_box *)design)->arena;
+}
+
 void bys_design_free(bys_design *design)
 {
     if (!design)

@@ -109,6 +109,29 @@ static bool known_component(const bys_rules *rules, const char *name, bys_near *
     return known;
 }
 
+/// What a profile says of a component gives way to the user's own word on it.
+static void drop_profile(bys_rules *rules, const bys_xml_node *node)
+{
+    int kept = 0;
+    for (int i = 0; i < rules->factor_count; i++) {
+        const bys_factor *f = &rules->factors[i];
+        const bool same = strcmp(f->component, bys_node_text(node, "for")) == 0 &&
+                          f->dynamic == is_dynamic(node) &&
+                          (state_of(node) == BYS_STATE_ANY || f->state == state_of(node));
+        if (!same || f->place.file == node->place.file)
+            rules->factors[kept++] = *f;
+    }
+    rules->factor_count = kept;
+}
+
+static const char *clause_of(const bys_rules *rules, const char *component)
+{
+    for (int i = 0; i < rules->factor_count; i++)
+        if (strcmp(rules->factors[i].component, component) == 0 && *rules->factors[i].clause)
+            return rules->factors[i].clause;
+    return "";
+}
+
 static void apply_factor(bys_reading *r, bys_rules *rules, const bys_xml_node *node)
 {
     const char *name = bys_node_text(node, "for");
@@ -122,16 +145,15 @@ static void apply_factor(bys_reading *r, bys_rules *rules, const bys_xml_node *n
                 best ? best : "", best ? "\"?" : "");
         return;
     }
-    bys_factor *factor = find_factor(rules, node);
+    const bys_factor *factor = find_factor(rules, node);
     if (factor && factor->basis == BYS_BASIS_USER && factor->place.file == node->place.file) {
         bys_say(r, BYS_M_repeated_element, node->place, node,
                 "is stated twice (first in line %d); keep one", factor->place.line);
         return;
     }
-    const char *clause = factor ? factor->clause : "";
-    if (!factor)
-        factor = &rules->factors[rules->factor_count++];
-    *factor = (bys_factor){
+    const char *clause = clause_of(rules, name);
+    drop_profile(rules, node);
+    rules->factors[rules->factor_count++] = (bys_factor){
         .component = name,
         .value = bys_node_number(node, "value", NAN),
         .state = state_of(node),

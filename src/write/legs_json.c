@@ -3,6 +3,7 @@
 #include "write/account.h"
 #include "write/conditions.h"
 #include "write/json.h"
+#include "write/profiles.h"
 #include "write/marks.h"
 #include "write/rows.h"
 
@@ -332,6 +333,7 @@ void bys_write_legs_json(bys_text *out, const bys_design *design)
     for (int i = 0; i < design->account_count; i++)
         bys_account_json(&json, NULL, &design->accounts[i]);
     bys_json_close(&json, ']');
+    bys_profiles_json(&json, design);
     add_strings(&json, "warnings", design->warnings, design->warning_count);
     add_strings(&json, "unverified", design->unverified, design->unverified_count);
     add_strings(&json, "sources", design->sources, design->source_count);

@@ -3,6 +3,7 @@
 // what to order, then all that a checker needs.
 #include "write/conditions.h"
 #include "write/html.h"
+#include "write/profiles.h"
 
 #include <byssus/write.h>
 
@@ -119,7 +120,7 @@ static void add_summary(bys_text *out, const bys_design *design)
     bys_text_add(out, "</section>\n");
 }
 
-static void add_contents(bys_text *out)
+static void add_contents(bys_text *out, const bys_design *design)
 {
     static const struct {
         const char *id, *title;
@@ -135,6 +136,8 @@ static void add_contents(bys_text *out)
     bys_text_add(out, "<nav aria-label=\"Contents\">\n<ul>\n");
     for (size_t i = 0; i < sizeof entries / sizeof entries[0]; i++)
         bys_text_addf(out, "<li><a href=\"#%s\">%s</a></li>\n", entries[i].id, entries[i].title);
+    if (design->profile_count > 0)
+        bys_text_add(out, "<li><a href=\"#profiles\">Rule profiles side by side</a></li>\n");
     bys_text_add(out, "</ul>\n</nav>\n");
 }
 
@@ -152,7 +155,7 @@ void bys_write_report_html(bys_text *out, const bys_design *design)
 {
     add_head(out, design);
     add_summary(out, design);
-    add_contents(out);
+    add_contents(out, design);
     bys_report_plan(out, design);
     bys_report_legs(out, design);
     bys_report_directions(out, design);
@@ -164,6 +167,7 @@ void bys_write_report_html(bys_text *out, const bys_design *design)
     bys_report_cases(out, design);
     bys_report_rules(out, design);
     bys_report_drag(out, design);
+    bys_profiles_html(out, design);
     bys_report_inputs(out, design);
     add_list(out, "unverified", "Unverified values",
              "These values were remembered or assumed. Each should be confirmed before the result "

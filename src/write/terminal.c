@@ -2,6 +2,7 @@
 // The check for a terminal: verdict, worst things, legs by utilisation, what to mind.
 #include "write/conditions.h"
 #include "write/layout.h"
+#include "write/profiles.h"
 #include "write/rows.h"
 #include "write/utf8.h"
 
@@ -259,5 +260,6 @@ void bys_write_terminal(bys_text *out, const bys_design *design, int width, bool
     if (design->kind_count > 0)
         heading(&p, "Other conditions (reported, not demanded)");
     bys_conditions_text(out, design, p.width);
+    bys_profiles_text(p.out, p.design, p.width);
     add_basis(&p);
 }

@@ -76,7 +76,8 @@ class Runs:
     def schema_faults(self, value):
         if jsonschema is None:
             return []
-        with open(self.site(f"{self.command}.schema.json"), encoding="utf-8") as file:
+        name = {"check": "legs"}.get(self.command, self.command)
+        with open(self.site(f"{name}.schema.json"), encoding="utf-8") as file:
             schema = json.load(file)
         return [f"{'/'.join(map(str, e.absolute_path))}: {e.message[:200]}"
                 for e in jsonschema.Draft7Validator(schema).iter_errors(value)]
