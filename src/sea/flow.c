@@ -75,7 +75,7 @@ static double power_speed(const bys_sea *sea, double z, double *d_dz)
     return sea->current_speed * factor;
 }
 
-bys_flow bys_sea_flow(const bys_sea *sea, double z, int shelter)
+static bys_flow current_flow(const bys_sea *sea, double z, int shelter)
 {
     bys_flow f = {.c = {sea->current[0], sea->current[1]}};
     const double factor = bys_sea_shelter(sea, shelter);
@@ -98,6 +98,29 @@ bys_flow bys_sea_flow(const bys_sea *sea, double z, int shelter)
     for (int i = 0; i < 2; i++)
         f.dc[i] = (dv[i] - dU * f.c[i]) / U;
     return f;
+}
+
+/// With the horizontal orbital velocity of the train at the sea's place; slopes are left out, who
+/// solves in a train takes differences (statics/passage.c).
+static bys_flow train_flow(const bys_sea *sea, double z, int shelter)
+{
+    bys_flow f = current_flow(sea, z, shelter);
+    double v[3], a[3];
+    bys_sea_motion(v, a, sea, sea->at[0], sea->at[1], z);
+    const double *c = sea->profile ? f.c : sea->stream;
+    const double w[2] = {f.U * c[0] + v[0], f.U * c[1] + v[1]};
+    f.U = hypot(w[0], w[1]);
+    for (int i = 0; i < 2; i++) {
+        f.c[i] = f.U > 1e-12 ? w[i] / f.U : sea->train->way[i];
+        f.dc[i] = 0.0;
+    }
+    f.dU = 0.0;
+    return f;
+}
+
+bys_flow bys_sea_flow(const bys_sea *sea, double z, int shelter)
+{
+    return sea->train && sea->here ? train_flow(sea, z, shelter) : current_flow(sea, z, shelter);
 }
 
 double bys_sea_speed(const bys_sea *sea, double z, double *d_dz)
@@ -144,7 +167,7 @@ bys_sea_square bys_sea_square_at(const bys_sea *sea, double z, int shelter)
     const bys_flow f = bys_sea_flow(sea, z, shelter);
     const double s = bys_sea_sigma(sea, z, &ds);
     const double cross = f.c[0] * sea->waves[1] - f.c[1] * sea->waves[0];
-    const bool one_way = !sea->profile && (s == 0.0 || fabs(cross) < 1e-9);
+    const bool one_way = sea->train || (!sea->profile && (s == 0.0 || fabs(cross) < 1e-9));
     bys_sea_square q = one_way ? along_current(&f, s, ds) : at_an_angle(sea, &f, s, ds);
     for (int i = 0; i < 2; i++)
         q.still[i] = f.U * fabs(f.U) * f.c[i];

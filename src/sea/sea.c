@@ -115,6 +115,7 @@ bys_sea bys_sea_scaled(const bys_sea *sea, double factor)
     scaled.current_speed *= share;
     scaled.wind_speed *= share;
     scaled.hs *= share;
+    scaled.train_share *= share;
     scaled.reflection *= factor;
     scaled.splash *= factor;
     for (int i = 0; i < BYS_SIGMA_POINTS; i++)
@@ -124,7 +125,7 @@ bys_sea bys_sea_scaled(const bys_sea *sea, double factor)
 
 bool bys_sea_slack(const bys_sea *sea)
 {
-    return sea->current_speed == 0.0 && sea->wind_speed == 0.0 && sea->hs == 0.0;
+    return sea->current_speed == 0.0 && sea->wind_speed == 0.0 && sea->hs == 0.0 && !sea->train;
 }
 
 // Same water, bed and weather; a direction counts only where something flows.

@@ -48,10 +48,40 @@ typedef struct {
     double spreading;        ///< exponent n of cos^n about `waves`; 0 = long crests
     double spread[BYS_SPREAD_TERMS]; ///< means of cos k a over it, k = 1, 3, 5 ...
     bool storm;              ///< ropes that state a storm law stretch by it
+    const struct bys_train *train; ///< a regular wave frozen at one phase (train.c); NULL: none
+    double train_share;      ///< of its height, while the weather is raised in steps; else 1
+    bool here;               ///< level, depth and current are those at one place of the train
+    double at[2];            ///< m, that place
+    double stream[2];        ///< then: unit vector of the current alone
     bool has_bed;
     double bed_point[3];     ///< m, a point of the bed plane
     double bed_normal[3];    ///< unit, upwards
 } bys_sea;
+
+/// A regular wave of linear theory, frozen at one phase.
+typedef struct bys_train {
+    double height, period;   ///< m, s
+    double k, omega;         ///< 1/m, rad/s
+    double phase;            ///< rad: omega t
+    double way[2];           ///< unit vector, towards
+    double level, depth;     ///< m, of still water
+} bys_train;
+/// The wave over a depth at a level.
+bys_train bys_train_make(double height, double period, const double way[2], double level,
+                         double depth);
+/// Surface above still water (m) at a place.
+double bys_train_surface(const bys_train *train, double x, double y);
+/// Orbital velocity (m/s) and acceleration (m/s2), east, north, up; held above still water.
+void bys_train_motion(double v[3], double a[3], const bys_train *train, double x, double y,
+                      double z);
+/// The same of the sea's train, by its share.
+double bys_sea_rise(const bys_sea *sea, double x, double y);
+void bys_sea_motion(double v[3], double a[3], const bys_sea *sea, double x, double y, double z);
+/// The sea as it is around a place: surface of the train there, current to that surface, direction
+/// of the flow at height z. The same sea where there is no train.
+bys_sea bys_sea_here(const bys_sea *sea, double x, double y, double z);
+/// The environment with that wave in place of its sea state: no drift, no mean over waves.
+bys_sea bys_sea_in_train(const bys_sea *sea, const bys_train *train);
 
 /// Still water without surface, current or bed; air density 1.226.
 bys_sea bys_sea_still(double rho);

@@ -143,7 +143,8 @@ static void add_coupling(double *values, const bys_coupling *c, const double A[9
 // ---- elements ------------------------------------------------------------------------------------
 
 static void add_element_tangent(bys_solver *s, const bys_state *state, int i, const bys_element *e,
-                                const bys_element_force *q, double dwa, double dwb)
+                                const bys_element_force *q, const double dwa[3],
+                                const double dwb[3])
 {
     double A[9], B[9], C[9], D[9], ra[3], rb[3];
     for (int k = 0; k < 9; k++) {
@@ -155,9 +156,12 @@ static void add_element_tangent(bys_solver *s, const bys_state *state, int i, co
     for (int k = 0; k < 3; k++) {
         const double h = 0.5 * q->Hz[k];
         A[3 * k + 2] -= h, B[3 * k + 2] -= h, C[3 * k + 2] -= h, D[3 * k + 2] -= h;
+        const double x = 0.5 * q->Hx[k], y = 0.5 * q->Hy[k];
+        A[3 * k] -= x, B[3 * k] -= x, C[3 * k] -= x, D[3 * k] -= x;
+        A[3 * k + 1] -= y, B[3 * k + 1] -= y, C[3 * k + 1] -= y, D[3 * k + 1] -= y;
+        A[6 + k] -= dwa[k];
+        D[6 + k] -= dwb[k];
     }
-    A[8] -= dwa;
-    D[8] -= dwb;
     lever(ra, s, state, e->a);
     lever(rb, s, state, e->b);
     add_coupling(s->tangent, &s->aa[i], A, ra, ra);
@@ -199,12 +203,13 @@ static void add_elements(bys_solver *s, bys_state *state, const bys_sea *sea, bo
             continue;
         }
         const double *xa = state->x + 3 * (size_t)e->a, *xb = state->x + 3 * (size_t)e->b;
-        double *fa = s->force + 3 * (size_t)e->a, *fb = s->force + 3 * (size_t)e->b, dwa, dwb;
+        double *fa = s->force + 3 * (size_t)e->a, *fb = s->force + 3 * (size_t)e->b;
+        double dwa[3], dwb[3];
         bys_element_force q;
         bys_element_eval(&q, sec, e->length, xa, xb, sea);
         add_axial(s, i, &q, sec, e->length, sea->storm);
-        const double wa = bys_half_weight(sec, e->length, xa[2], sea, &dwa);
-        const double wb = bys_half_weight(sec, e->length, xb[2], sea, &dwb);
+        const double wa = bys_end_weight(sec, e->length, xa, sea, dwa);
+        const double wb = bys_end_weight(sec, e->length, xb, sea, dwb);
         bys_axpy(fa, q.T, q.direction);
         bys_axpy(fb, -q.T, q.direction);
         bys_axpy(fa, 1.0, q.half);

@@ -8,6 +8,7 @@
 // into the bed is taken by the bed, provided that it pushes and that the point is not deep.
 #include "num/vec3.h"
 #include "phys/phys.h"
+#include "statics/passage.h"
 #include "phys/sea_loads.h"
 #include "statics/state.h"
 
@@ -56,6 +57,22 @@ static bool taken_out(const audit *a, int element)
     const bys_condition *c = a->cond;
     return c && (holds(c->sections, c->section_count, a->net->elements[element].section) ||
                  holds(c->elements, c->element_count, element));
+}
+
+/// For the while of one load: the sea at its place (sea/train.c).
+static const bys_sea *stand(audit *a, bys_sea *here, const double x[3], double dz)
+{
+    const bys_sea *whole = a->sea;
+    if (whole->train) {
+        *here = bys_sea_here(whole, x[0], x[1], x[2] + dz);
+        a->sea = here;
+    }
+    return whole;
+}
+
+static void put_passage(void *user, int point, const double f[3])
+{
+    load(user, point, f[0], f[1], f[2]);
 }
 
 static bool float_gone(const audit *a, int set)
@@ -147,12 +164,16 @@ static void audit_elements(audit *a)
         const double q = 0.5 * (s->load_stretched ? L : l);
         const double *ends[2] = {xa, xb};
         for (int i = 0; i < 2; i++) {
-            const double wet = wet_share(ends[i][2], s->diameter, a->sea);
+            const double rise =
+                a->sea->train ? bys_sea_rise(a->sea, ends[i][0], ends[i][1]) : 0.0;
+            const double wet = wet_share(ends[i][2] - rise, s->diameter, a->sea);
             const double up = s->buoyancy * wet - s->weight_dry;
             load(a, i ? el->b : el->a, q * s->load[0], q * s->load[1],
                  q * s->load[2] + 0.5 * l * up);
         }
-        if (s->diameter > 0.0 && s->cd_normal + s->cd_tangential > 0.0)
+        if (a->sea->train)
+            bys_passage_audit_element(a->net, k, xa, xb, a->sea, put_passage, a);
+        else if (s->diameter > 0.0 && s->cd_normal + s->cd_tangential > 0.0)
             audit_drag(a, s, el->a, el->b, l, L, e);
     }
 }
@@ -344,6 +365,38 @@ static void audit_prism(audit *a, const bys_prism *p)
     load(a, p->point, s * sea->waves[0], s * sea->waves[1], 0.0);
 }
 
+/// One thing at its place; in a wave train with its inertia.
+static void float_here(audit *a, const bys_float_set *set)
+{
+    bys_sea here;
+    const bys_sea *whole = stand(a, &here, at(a, set->point), set->part->u.buoy.strop);
+    audit_float(a, set);
+    a->sea = whole;
+    if (whole->train)
+        bys_passage_audit_float(set, at(a, set->point), whole, put_passage, a);
+}
+
+static void gear_here(audit *a, const bys_gear_set *set)
+{
+    bys_sea here;
+    const double middle = set->part->u.gear.drop + 0.5 * set->values->height;
+    const bys_sea *whole = stand(a, &here, at(a, set->point), -middle);
+    audit_gear(a, set);
+    a->sea = whole;
+    if (whole->train)
+        bys_passage_audit_gear(set, at(a, set->point), whole, put_passage, a);
+}
+
+static void prism_here(audit *a, const bys_prism *prism)
+{
+    bys_sea here;
+    const bys_sea *whole = stand(a, &here, at(a, prism->point), 0.0);
+    audit_prism(a, prism);
+    a->sea = whole;
+    if (whole->train)
+        bys_passage_audit_prism(prism, at(a, prism->point), whole, put_passage, a);
+}
+
 static void audit_lumps(audit *a)
 {
     const bys_network *net = a->net;
@@ -352,8 +405,11 @@ static void audit_lumps(audit *a)
         if (q->island != a->island || !a->live[p])
             continue;
         load(a, p, q->load[0], q->load[1], q->load[2] - q->weight);
+        bys_sea here;
+        const bys_sea *whole = stand(a, &here, at(a, p), 0.0);
         if (q->drag_area > 0.0 && at(a, p)[2] < a->sea->level)
             current_on(a, p, q->drag_area, at(a, p)[2], 0);
+        a->sea = whole;
     }
     for (int i = 0; a->cond && i < a->cond->load_count; i++) {
         const bys_point_load *l = &a->cond->loads[i];
@@ -363,13 +419,13 @@ static void audit_lumps(audit *a)
     for (int i = 0; i < net->float_count; i++)
         if (net->points[net->floats[i].point].island == a->island &&
             a->live[net->floats[i].point] && !float_gone(a, i))
-            audit_float(a, &net->floats[i]);
+            float_here(a, &net->floats[i]);
     for (int i = 0; i < net->gear_count; i++)
         if (net->points[net->gears[i].point].island == a->island && a->live[net->gears[i].point])
-            audit_gear(a, &net->gears[i]);
+            gear_here(a, &net->gears[i]);
     for (int i = 0; i < net->prism_count; i++)
         if (net->points[net->prisms[i].point].island == a->island)
-            audit_prism(a, &net->prisms[i]);
+            prism_here(a, &net->prisms[i]);
     for (int b = 0; b < net->body_count; b++) {
         if (net->bodies[b].island != a->island)
             continue;

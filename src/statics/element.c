@@ -42,6 +42,24 @@ double bys_half_weight(const bys_section *section, double length, double z, cons
     return 0.5 * length * (section->buoyancy * w - section->weight_dry);
 }
 
+double bys_end_weight(const bys_section *section, double length, const double x[3],
+                      const bys_sea *sea, double slope[3])
+{
+    slope[0] = slope[1] = 0.0;
+    if (!sea->train)
+        return bys_half_weight(section, length, x[2], sea, &slope[2]);
+    static const double h = 1e-4; // m, for the slope of the surface
+    const double rise = bys_sea_rise(sea, x[0], x[1]);
+    const double w = bys_half_weight(section, length, x[2] - rise, sea, &slope[2]);
+    for (int c = 0; c < 2; c++) {
+        const double dx = c ? 0.0 : h, dy = c ? h : 0.0;
+        const double up = bys_sea_rise(sea, x[0] + dx, x[1] + dy);
+        const double down = bys_sea_rise(sea, x[0] - dx, x[1] - dy);
+        slope[c] = -slope[2] * (up - down) / (2.0 * h);
+    }
+    return w;
+}
+
 /// T t and K = along t t' + (T/L)(I - t t').
 void bys_element_axial(bys_element_force *out, double T, double along, double across_T)
 {
@@ -169,6 +187,10 @@ void bys_element_eval(bys_element_force *out, const bys_section *section, double
         bys_axpy(out->half, 0.5 * s, q);
         if (section->load_stretched)
             bys_outer_add(out->He, 0.5, q, t);
+    }
+    if (sea->train) {
+        bys_passage_element(out, section, l, xa, xb, sea);
+        return;
     }
     if (section->diameter > 0.0 && section->cd_normal + section->cd_tangential > 0.0)
         current_drag(out, section, l, L, t, 0.5 * (xa[2] + xb[2]), sea);

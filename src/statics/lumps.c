@@ -124,6 +124,10 @@ static double barrel_in_sea(const bys_float_set *set, double immersion, const by
 
 void bys_float_eval(bys_lump *out, const bys_float_set *set, const double x[3], const bys_sea *sea)
 {
+    if (sea->train && !sea->here) {
+        bys_passage_float(out, set, x, sea);
+        return;
+    }
     const bys_float_part *p = &set->part->u.buoy;
     memset(out, 0, sizeof *out);
     const double bottom = x[2] + p->strop, immersion = fmin(sea->level - bottom, 1e6);
@@ -274,6 +278,10 @@ static void gear_drag(bys_lump *out, const bys_gear_set *set, double z_top, cons
 
 void bys_gear_eval(bys_lump *out, const bys_gear_set *set, const double x[3], const bys_sea *sea)
 {
+    if (sea->train && !sea->here) {
+        bys_passage_gear(out, set, x, sea);
+        return;
+    }
     const bys_gear_part *p = &set->part->u.gear;
     const bys_gear_values *v = set->values;
     memset(out, 0, sizeof *out);
@@ -424,6 +432,10 @@ static void prism_cd(double *cd, double *end, const bys_prism *p, const bys_sea 
 void bys_prism_eval(bys_lump *out, double turn[9], const bys_prism *prism, const double x[3],
                     const double R[9], const bys_sea *sea)
 {
+    if (sea->train && !sea->here) {
+        bys_passage_prism(out, turn, prism, x, R, sea);
+        return;
+    }
     memset(out, 0, sizeof *out);
     memset(turn, 0, 9 * sizeof *turn);
     const double immersion = sea->level - x[2];
@@ -457,6 +469,10 @@ void bys_prism_eval(bys_lump *out, double turn[9], const bys_prism *prism, const
 
 void bys_point_eval(bys_lump *out, const bys_point *point, const double x[3], const bys_sea *sea)
 {
+    if (sea->train && !sea->here) {
+        bys_passage_point(out, point, x, sea);
+        return;
+    }
     memset(out, 0, sizeof *out);
     for (int i = 0; i < 3; i++)
         out->f[i] = point->load[i];

@@ -48,7 +48,7 @@ static void end_force(double f[3], const bys_solver *s, const bys_state *state, 
     const bys_section *sec = &s->net->sections[e->section];
     const double *xa = state->x + 3 * (size_t)e->a, *xb = state->x + 3 * (size_t)e->b;
     bys_element_force q;
-    double dw;
+    double dw[3];
     f[0] = f[1] = f[2] = 0.0;
     if (s->out[element])
         return;
@@ -56,7 +56,7 @@ static void end_force(double f[3], const bys_solver *s, const bys_state *state, 
     q.T = state->tension[element];
     for (int i = 0; i < 3; i++)
         f[i] = (at_b ? -q.T : q.T) * q.direction[i] + q.half[i];
-    f[2] += bys_half_weight(sec, e->length, at_b ? xb[2] : xa[2], sea, &dw);
+    f[2] += bys_end_weight(sec, e->length, at_b ? xb : xa, sea, dw);
 }
 
 static bool on_bed(const bys_section *sec, const bys_sea *sea)

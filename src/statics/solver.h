@@ -20,6 +20,7 @@ typedef struct {
     double half[3]; ///< N, half of all distributed loads that depend on the element's attitude
     double He[9];   ///< d(half)/de
     double Hz[3];   ///< d(half)/dz_mid
+    double Hx[3], Hy[3]; ///< the same over x and y; 0 but in a wave train
     double direction[3];
 } bys_element_force;
 
@@ -85,6 +86,22 @@ void bys_element_axial(bys_element_force *out, double T, double along, double ac
 /// Weight less buoyancy of half an element at a node at height z (N, up positive) and d/dz.
 double bys_half_weight(const bys_section *section, double length, double z, const bys_sea *sea,
                        double *dz);
+
+/// The same at a point, in a wave train too: its change with x, y, z.
+double bys_end_weight(const bys_section *section, double length, const double x[3],
+                      const bys_sea *sea, double slope[3]);
+
+// passage.c: loads in a wave train; called by the functions of element.c and lumps.c
+void bys_passage_element(bys_element_force *out, const bys_section *section, double l,
+                         const double xa[3], const double xb[3], const bys_sea *sea);
+void bys_passage_float(bys_lump *out, const bys_float_set *set, const double x[3],
+                       const bys_sea *sea);
+void bys_passage_gear(bys_lump *out, const bys_gear_set *set, const double x[3],
+                      const bys_sea *sea);
+void bys_passage_prism(bys_lump *out, double turn[9], const bys_prism *prism, const double x[3],
+                       const double R[9], const bys_sea *sea);
+void bys_passage_point(bys_lump *out, const bys_point *point, const double x[3],
+                       const bys_sea *sea);
 
 // lumps.c
 void bys_float_eval(bys_lump *out, const bys_float_set *set, const double x[3], const bys_sea *sea);
