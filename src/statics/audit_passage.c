@@ -47,7 +47,8 @@ void bys_passage_audit_element(const bys_network *net, int element, const double
     const double wet = ramp * ramp * (3.0 - 2.0 * ramp);
     if (!(s->diameter > 0.0) || wet == 0.0)
         return;
-    const double area = 0.25 * sea->rho * wet * s->diameter * (s->drag_unstretched ? el->length : L);
+    const double counted = s->drag_unstretched ? el->length : L;
+    const double area = 0.25 * sea->rho * wet * s->diameter * counted;
     const double we = bys_dot(q.w, e), ae = bys_dot(q.a, e), wn = across(q.w, e);
     const double disc = wet * el->length * s->buoyancy / (2.0 * sea->gravity);
     for (int c = 0; c < 3; c++)

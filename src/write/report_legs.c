@@ -155,8 +155,9 @@ static void add_tolerance(bys_text *out, const bys_design *design)
     bys_text_add(out, "<h3>Laying tolerance</h3>\n");
     bys_html_paragraph(out, NULL,
                        "How far from its planned place each anchor may lie, alone, with all "
-                       "lengths as made: at this radius, on eight bearings, every demanded case was solved "
-                       "again and passed. Only the planned heading counts for an anchor.");
+                       "lengths as made: at this radius, on eight bearings, every demanded case "
+                       "was solved again and passed. Only the planned heading counts for an "
+                       "anchor.");
     add_table(out, design, "Laying tolerance", choices, COUNT(choices));
 }
 
