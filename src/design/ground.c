@@ -11,9 +11,9 @@
 
 bys_ground bys_ground_at(const bys_site *site, double x, double y)
 {
-    (void)x; // one column of soil for the whole site
-    (void)y;
-    return (bys_ground){site->bed.soils, site->has_bed ? site->bed.soil_count : 0};
+    int count = 0;
+    const bys_soil *layers = site->has_bed ? bys_bed_soils(&site->bed, x, y, &count) : NULL;
+    return (bys_ground){layers, count};
 }
 
 const bys_soil *bys_ground_top(const bys_ground *ground)

@@ -107,6 +107,8 @@ static bool same_legs(const matcher *m, const bys_island *a, const bys_island *b
 static bool shift_is_level(const bys_site *site, const double shift[3])
 {
     const bys_seabed *bed = &site->bed;
+    if (site->has_bed && bed->map)
+        return false; // no two places of an uneven bed are alike
     const double down =
         tan(bed->slope) * (shift[0] * sin(bed->deepens) + shift[1] * cos(bed->deepens));
     return near(shift[2], 0.0) && (!site->has_bed || near(down, 0.0));

@@ -262,6 +262,8 @@ static void put_foot(const look *l, double radius, int bearing, const bys_sea *s
     x[0] = from[0] + east;
     x[1] = from[1] + north;
     x[2] = from[2] - (sea->has_bed && n[2] > 0.0 ? (n[0] * east + n[1] * north) / n[2] : 0.0);
+    if (sea->map)
+        x[2] = bys_sea_bed_z(sea, x[0], x[1]);
     memcpy(l->p->place.intact->x + 3 * foot, x, 3 * sizeof *x);
     memcpy(l->p->rest->x + 3 * foot, x, 3 * sizeof *x);
 }

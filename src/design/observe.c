@@ -109,10 +109,13 @@ void bys_observe_anchor(bys_anchor_seen *seen, const bys_judge *judge, const bys
 {
     const bys_stage_set *set = bys_job_stage(judge, job);
     const bys_anchor *a = &set->net->anchors[anchor];
-    double grounded, grip;
+    const bys_sea *sea = &bys_job_environment(judge, job)->sea;
+    const double *at = set->net->points[a->point].x;
+    double grounded, grip, normal[3];
     grounded_of(set, state, a, lost, &grounded, &grip);
+    bys_sea_bed_normal(normal, sea, at[0], at[1]);
     bys_anchor_look(seen, &judge->rules[anchor], state->reaction + 3 * a->point, a->heading,
-                    grounded, grip, bys_job_environment(judge, job)->sea.bed_normal);
+                    grounded, grip, normal);
 }
 
 static int first_standing(const bys_anchor *anchor, int lost)
@@ -155,11 +158,13 @@ static void look_at_anchors(const bys_judge *judge, bys_job *job, const bys_stat
 {
     const bys_stage_set *set = bys_job_stage(judge, job);
     const bys_network *net = set->net;
-    const double *normal = bys_job_environment(judge, job)->sea.bed_normal;
     for (int k = 0; k < net->islands[island].leg_count; k++) {
         const int leg = net->islands[island].legs[k], a = net->legs[leg].anchor;
         if (a < 0 || first_standing(&net->anchors[a], lost) != leg)
             continue;
+        double normal[3];
+        const double *at = net->points[net->anchors[a].point].x;
+        bys_sea_bed_normal(normal, &bys_job_environment(judge, job)->sea, at[0], at[1]);
         double grounded, grip;
         bys_anchor_seen seen;
         const double *force = state->reaction + 3 * net->anchors[a].point;

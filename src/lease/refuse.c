@@ -217,6 +217,30 @@ static void refuse_sinking(bys_expansion *x) {
     }
 }
 
+/// Depths are not guessed beyond the soundings: the farthest point is named.
+static void refuse_beyond(bys_expansion *x) {
+    int worst = -1, count = 0;
+    double most = 0.0;
+    for (int p = 0; p < x->net->point_count && x->site->has_bed; p++) {
+        const bys_point *point = &x->net->points[p];
+        const double beyond = point->kind == BYS_POINT_BODY
+                                  ? 0.0
+                                  : bys_bed_beyond(&x->site->bed, point->x[0], point->x[1]);
+        count += beyond > 0.0;
+        if (beyond > most) {
+            most = beyond;
+            worst = p;
+        }
+    }
+    if (worst < 0)
+        return;
+    const bys_point *point = &x->net->points[worst];
+    bys_expand_fault(x, BYS_M_bed_beyond, point->place,
+                     "%s (x %.1f m, y %.1f m) lies %.1f m beyond the depths of the seabed, and %d "
+                     "other points too; depths are not guessed there",
+                     point->id, point->x[0], point->x[1], most, count - 1);
+}
+
 bool bys_expand_refuse(bys_expansion *x) {
     web w;
     const bool ok = web_make(&w, x->net);
@@ -229,6 +253,8 @@ bool bys_expand_refuse(bys_expansion *x) {
         refuse_sinking(x);
     if (ok && x->faults == 0)
         refuse_unreachable(x, &w);
+    if (ok && x->faults == 0)
+        refuse_beyond(x);
     web_free(&w);
     if (ok && x->faults == 0)
         bys_expand_conditions(x);

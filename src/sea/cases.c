@@ -214,20 +214,6 @@ static void middle(const bys_site *site, double *x, double *y)
     *y = n ? sum[1] / n : site->bed.y;
 }
 
-static void lay_bed(bys_sea *sea, const bys_site *site)
-{
-    const bys_seabed *bed = &site->bed;
-    sea->has_bed = site->has_bed;
-    if (!site->has_bed)
-        return;
-    sea->bed_point[0] = bed->x;
-    sea->bed_point[1] = bed->y;
-    sea->bed_point[2] = -bed->depth;
-    sea->bed_normal[0] = sin(bed->slope) * sin(bed->deepens);
-    sea->bed_normal[1] = sin(bed->slope) * cos(bed->deepens);
-    sea->bed_normal[2] = cos(bed->slope);
-}
-
 /// Still water at a level (index, -1 = no surface), over the bed.
 static bys_sea still_at(const maker *m, int level)
 {
@@ -235,7 +221,7 @@ static bys_sea still_at(const maker *m, int level)
     bys_sea sea = bys_sea_still(site->rho_water);
     sea.rho_air = site->rho_air;
     sea.gravity = site->gravity;
-    lay_bed(&sea, site);
+    bys_sea_lay_bed(&sea, site);
     if (level < 0)
         return sea;
     double x, y;
@@ -247,6 +233,16 @@ static bys_sea still_at(const maker *m, int level)
 
 static bool deep_enough(maker *m, const bys_sea *sea, int level)
 {
+    double x, y;
+    middle(m->site, &x, &y);
+    const double beyond = m->site->has_bed ? bys_bed_beyond(&m->site->bed, x, y) : 0.0;
+    if (beyond > 0.0 && level >= 0) {
+        bys_messages_add(m->messages, BYS_FAULT, BYS_M_bed_beyond, m->site->bed.place,
+                         "the middle of the site (x %.1f m, y %.1f m), whose depth the profiles of "
+                         "current and waves need, lies %.1f m beyond the depths of the seabed",
+                         x, y, beyond);
+        return false;
+    }
     if (level < 0 || !sea->has_bed || sea->depth > 0.0)
         return true;
     bys_messages_add(m->messages, BYS_FAULT, BYS_M_over_land, m->site->levels[level].item.place,

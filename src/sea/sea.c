@@ -104,6 +104,8 @@ double bys_sea_bed_z(const bys_sea *sea, double x, double y)
 {
     if (!sea->has_bed)
         return -INFINITY;
+    if (sea->map)
+        return bys_bed_map_at(sea->map, x, y, NULL, NULL);
     const double *n = sea->bed_normal, *p = sea->bed_point;
     return p[2] - (n[0] * (x - p[0]) + n[1] * (y - p[1])) / n[2];
 }

@@ -56,6 +56,7 @@ typedef struct {
     bool has_bed;
     double bed_point[3];     ///< m, a point of the bed plane
     double bed_normal[3];    ///< unit, upwards
+    const bys_bed_map *map;  ///< uneven bed in place of the plane; NULL = the plane
 } bys_sea;
 
 /// A regular wave of linear theory, frozen at one phase.
@@ -142,6 +143,12 @@ bys_sea bys_sea_scaled(const bys_sea *sea, double factor);
 bool bys_sea_slack(const bys_sea *sea);
 /// z of the bed under (x, y); -INFINITY without bed.
 double bys_sea_bed_z(const bys_sea *sea, double x, double y);
+/// Unit normal of the bed under (x, y), upwards.
+void bys_sea_bed_normal(double n[3], const bys_sea *sea, double x, double y);
+/// Its derivatives: turn[3 i + j] = d n_i / d x_j (1/m). False, and untouched, on a plane.
+bool bys_sea_bed_turn(double turn[9], const bys_sea *sea, double x, double y);
+/// Lays the site's bed under the sea.
+void bys_sea_lay_bed(bys_sea *sea, const bys_site *site);
 
 // ---- cases -------------------------------------------------------------------------------------
 

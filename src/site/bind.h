@@ -19,6 +19,9 @@ typedef struct {
     const bys_xml_node *catalogues[BYS_MOST_CATALOGUES]; ///< roots of catalogue files
     int catalogue_count;
     const bys_xml_node *profile; ///< root of the rule profile's file; NULL
+    struct bys_georef *geo;      ///< the frame on the Earth while reading; NULL without one
+    const char *bed_bytes;       ///< file of soundings or grid; NULL if there is none
+    int bed_file;
     bys_ids parts, stages, levels, items, patterns, anchors;
     bool *part_used;
     const bys_xml_node **part_nodes; ///< where each part was written
@@ -59,6 +62,9 @@ void bys_read_spacing(bys_reading *r, const bys_xml_node *node, double *every, i
 /// Working and storm law of a rope, from its stiffness and its <stretch> elements.
 void bys_bind_stretch(bys_reading *r, bys_line_part *line, bys_basis basis,
                       const bys_xml_node *rope);
+/// Corners among the children of a node, as a simple polygon; their number, 0 after a fault.
+int bys_read_polygon(bys_reading *r, const bys_xml_node *node, const char *key, double **x,
+                     double **y);
 /// Legs among the children of a node; `key` is their row.
 bys_leg_spec *bys_read_legs(bys_reading *r, const bys_xml_node *node, const char *key, int *count);
 
@@ -78,7 +84,8 @@ void bys_bind_cases(bys_reading *r);
 void bys_bind_gear_targets(bys_reading *r); ///< blocks and lines that stage values name; growth
 
 // The steps, in this order.
-void bys_bind_place(bys_reading *r);   ///< water, seabed, lease
+void bys_bind_place(bys_reading *r);   ///< water, lease
+void bys_bind_bed(bys_reading *r);     ///< seabed
 void bys_bind_weather(bys_reading *r);
 void bys_bind_stages(bys_reading *r);
 void bys_bind_parts(bys_reading *r);

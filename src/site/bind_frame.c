@@ -411,5 +411,8 @@ void bys_bind_frame(bys_reading *r, bys_xml_node *root)
     place_all(&f, root);
     if (frame->placed)
         tell_frame(&f);
-    bys_georef_free(f.geo);
+    if (frame->placed)
+        r->geo = f.geo;
+    else
+        bys_georef_free(f.geo);
 }

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Water, seabed and lease.
+// Water and lease.
 #include "site/bind.h"
 
 #include <math.h>
@@ -40,69 +40,6 @@ static void bind_water(bys_reading *r)
     bys_say_twice(r, &r->levels, "water level");
 }
 
-static bys_soil soil_of(const bys_xml_node *node, double top)
-{
-    static const char *const kinds[] = {"sand", "mud",        "clay",           "rock", "gravel",
-                                        "silt", "silty-sand", "carbonate-sand", "coral"};
-    return (bys_soil){
-        .kind = kinds[bys_node_choice(node, "kind", 0)],
-        .top = bys_node_number(node, "top", top),
-        .thickness = bys_node_number(node, "thickness", INFINITY),
-        .friction_angle = bys_node_number(node, "friction-angle", NAN),
-        .su = bys_node_number(node, "undrained-strength", NAN),
-        .remoulded = bys_node_number(node, "remoulded-strength", NAN),
-        .unit_weight = bys_node_number(node, "unit-weight", NAN),
-        .measured = bys_node_flag(node, "measured", false),
-        .source = bys_node_text(node, "source"),
-        .place = node->place,
-        .basis = (bys_basis)bys_node_choice(node, "basis", BYS_BASIS_ASSUMED),
-    };
-}
-
-static void bind_soils(bys_reading *r, const bys_xml_node *seabed)
-{
-    bys_seabed *bed = &r->site->bed;
-    int count = bys_node_number_of(seabed, "soil");
-    bed->soils = bys_array(r, count, sizeof *bed->soils);
-    if (!bed->soils)
-        return;
-    bed->soil_count = count;
-    double top = 0;
-    const bys_xml_node *node = NULL;
-    for (int i = 0; (node = bys_node_next(seabed, node, "soil")); i++) {
-        bys_soil *soil = &bed->soils[i];
-        *soil = soil_of(node, top);
-        if (isinf(top))
-            bys_say(r, BYS_M_layer_order, node->place, node,
-                    "lies under a layer without thickness; state the thickness of the one above");
-        else if (fabs(soil->top - top) > 1e-6)
-            bys_say(r, BYS_M_layer_order, bys_node_place(node, "top"), node,
-                    "starts at %.4g m below the bed, but the layer above ends at %.4g m", soil->top,
-                    top);
-        top = soil->top + soil->thickness;
-    }
-}
-
-static void bind_seabed(bys_reading *r)
-{
-    const bys_xml_node *seabed = bys_node_next(r->root, NULL, "seabed");
-    const bys_xml_node *plane = bys_node_next(seabed, NULL, "plane");
-    if (!plane)
-        return;
-    bys_seabed *bed = &r->site->bed;
-    r->site->has_bed = true;
-    bed->depth = bys_node_number(plane, "depth", NAN);
-    bed->x = bys_node_number(plane, "x", 0);
-    bed->y = bys_node_number(plane, "y", 0);
-    bed->slope = bys_node_number(plane, "slope", 0);
-    bed->deepens = bys_node_number(plane, "deepens-towards", 0);
-    bed->place = plane->place;
-    if (bed->slope > 0 && !bys_node_has(plane, "deepens-towards"))
-        bys_say(r, BYS_M_pair_incomplete, bys_node_place(plane, "slope"), plane,
-                "has a slope but no direction; add deepens-towards=\"… deg\"");
-    bind_soils(r, seabed);
-}
-
 static double cross(const double *x, const double *y, int a, int b, int c)
 {
     return (x[b] - x[a]) * (y[c] - y[a]) - (y[b] - y[a]) * (x[c] - x[a]);
@@ -127,10 +64,9 @@ static bool sides_meet(const double *x, const double *y, int a, int b, int c, in
            (c4 == 0 && within(x[c], x[d], x[b]) && within(y[c], y[d], y[b]));
 }
 
-static void check_polygon(bys_reading *r, const bys_xml_node *node)
+static void check_polygon(bys_reading *r, const bys_xml_node *node, const double *x,
+                          const double *y, int n)
 {
-    const double *x = r->site->lease_x, *y = r->site->lease_y;
-    int n = r->site->lease_count;
     double twice_area = 0;
     for (int i = 0; i < n; i++) {
         int j = (i + 1) % n;
@@ -152,6 +88,33 @@ static void check_polygon(bys_reading *r, const bys_xml_node *node)
         bys_say(r, BYS_M_lease_shape, node->place, node, "has no area: its corners lie in a line");
 }
 
+int bys_read_polygon(bys_reading *r, const bys_xml_node *node, const char *key, double **x,
+                     double **y)
+{
+    const int count = bys_node_number_of(node, key);
+    if (count == 0)
+        return 0; // said already
+    if (count < 3 || count > MOST_CORNERS) {
+        bys_say(r, BYS_M_lease_shape, node->place, node, "has %d corners; it needs 3 to %d", count,
+                (int)MOST_CORNERS);
+        return 0;
+    }
+    *x = bys_array(r, count, sizeof **x);
+    *y = bys_array(r, count, sizeof **y);
+    if (!*x || !*y)
+        return 0;
+    bool whole = true;
+    const bys_xml_node *corner = NULL;
+    for (int i = 0; (corner = bys_node_next(node, corner, key)); i++) {
+        (*x)[i] = bys_node_number(corner, "x", NAN);
+        (*y)[i] = bys_node_number(corner, "y", NAN);
+        whole = whole && isfinite((*x)[i]) && isfinite((*y)[i]);
+    }
+    if (whole)
+        check_polygon(r, node, *x, *y, count);
+    return count;
+}
+
 static void bind_lease(bys_reading *r)
 {
     bys_site *site = r->site;
@@ -161,28 +124,7 @@ static void bind_lease(bys_reading *r)
         return;
     site->lease_id = bys_node_text(node, "id");
     site->lease_margin = bys_node_number(node, "margin", 0);
-    int count = bys_node_number_of(node, "corner");
-    if (count == 0)
-        return; // said already
-    if (count < 3 || count > MOST_CORNERS) {
-        bys_say(r, BYS_M_lease_shape, node->place, node, "has %d corners; it needs 3 to %d", count,
-                (int)MOST_CORNERS);
-        return;
-    }
-    site->lease_x = bys_array(r, count, sizeof *site->lease_x);
-    site->lease_y = bys_array(r, count, sizeof *site->lease_y);
-    if (!site->lease_x || !site->lease_y)
-        return;
-    site->lease_count = count;
-    bool whole = true;
-    const bys_xml_node *corner = NULL;
-    for (int i = 0; (corner = bys_node_next(node, corner, "corner")); i++) {
-        site->lease_x[i] = bys_node_number(corner, "x", NAN);
-        site->lease_y[i] = bys_node_number(corner, "y", NAN);
-        whole = whole && isfinite(site->lease_x[i]) && isfinite(site->lease_y[i]);
-    }
-    if (whole)
-        check_polygon(r, node);
+    site->lease_count = bys_read_polygon(r, node, "corner", &site->lease_x, &site->lease_y);
 }
 
 void bys_bind_place(bys_reading *r)
@@ -190,6 +132,5 @@ void bys_bind_place(bys_reading *r)
     r->site->name = bys_node_text(r->root, "name");
     r->site->notice = bys_node_text(r->root, "notice");
     bind_water(r);
-    bind_seabed(r);
     bind_lease(r);
 }

@@ -3,6 +3,7 @@
 #include "base/number.h"
 #include "base/sha256.h"
 #include "site/bind.h"
+#include "site/georef.h"
 #include <byssus/site.h>
 
 #include <stdlib.h>
@@ -194,12 +195,30 @@ static void open_profile(const opening *o)
         r->profile = open_tree(o, path, "profile", "rules");
 }
 
+/// Bytes of the file of soundings or grid that the seabed names.
+static void open_bed(const opening *o)
+{
+    static const char *const keys[] = {"soundings", "bed-grid"};
+    bys_reading *r = o->r;
+    const bys_xml_node *seabed = bys_node_next(r->root, NULL, "seabed");
+    for (int i = 0; i < 2 && !r->bed_bytes; i++) {
+        const bys_xml_node *node = bys_node_next(seabed, NULL, keys[i]);
+        const char *path = node && bys_node_has(node, "href") ? find_named(o, node) : NULL;
+        if (!path)
+            continue;
+        size_t size;
+        bool missing;
+        r->bed_file = bys_messages_file(r->messages, path);
+        r->bed_bytes = bys_file_bytes(r->arena, path, &size, r->bed_file, r->messages, &missing);
+    }
+}
+
 static void bind_all(bys_reading *r)
 {
     void (*const steps[])(bys_reading *) = {
-        bys_bind_place, bys_bind_weather, bys_bind_stages, bys_bind_parts, bys_bind_layout,
-        bys_bind_networks, bys_bind_stage_floats, bys_bind_gear_targets, bys_bind_bedding,
-        bys_bind_conditions,
+        bys_bind_place, bys_bind_bed, bys_bind_weather, bys_bind_stages, bys_bind_parts,
+        bys_bind_layout, bys_bind_networks, bys_bind_stage_floats, bys_bind_gear_targets,
+        bys_bind_bedding, bys_bind_conditions,
         bys_bind_rules, bys_review, bys_bind_echo};
     for (size_t i = 0; i < sizeof steps / sizeof steps[0] && !r->failed; i++)
         steps[i](r);
@@ -231,8 +250,11 @@ static bool read_site(const opening *o)
     r->root = root;
     open_catalogues(o);
     open_profile(o);
+    open_bed(o);
     bys_bind_frame(r, root);
     bind_all(r);
+    bys_georef_free(r->geo);
+    r->geo = NULL;
     return true;
 }
 

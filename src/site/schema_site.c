@@ -51,6 +51,37 @@ static const bys_attr_rule plane_attrs[] = {
     {"deepens-towards", BYS_IN(ANGLE), BYS_MAY, BYS_DIRECTION,
      "direction in which the bed deepens; needed with a slope"},
 };
+#define BED_DATA                                                                                   \
+    {"values", BYS_CHOICE("depths|heights"), BYS_NEED, BYS_ANY,                                    \
+     "whether its numbers count down (depths) or up (heights)"},                                   \
+    {"datum", BYS_TEXT, BYS_NEED, BYS_ANY,                                                         \
+     "vertical datum from which they count, such as chart datum or mean sea level"},               \
+    {"zero", BYS_IN(LENGTH), BYS_NEED, BYS_RANGE(-100, 100),                                       \
+     "height of that datum above the site's chart datum; 0 m if it is chart datum"}
+static const bys_attr_rule soundings_attrs[] = {
+    BED_DATA,
+    {"href", BYS_TEXT, BYS_MAY, BYS_ANY,
+     "CSV file below the site file's folder with the columns x [m],y [m],depth [m] (or height), or "
+     "lat [deg],lon [deg],depth [m]; in place of <sounding> elements"},
+    {"source", BYS_TEXT, BYS_MAY, BYS_ANY, "survey or chart"},
+};
+static const bys_attr_rule sounding_attrs[] = {
+    {"x", BYS_IN(LENGTH), BYS_MAY, BYS_ANY, "east of the origin, or easting"},
+    {"y", BYS_IN(LENGTH), BYS_MAY, BYS_ANY, "north of the origin, or northing"},
+    BYS_LAT_LON,
+    {"value", BYS_IN(LENGTH), BYS_NEED, BYS_RANGE(-12000, 12000), "depth or height there"},
+};
+static const bys_attr_rule bed_grid_attrs[] = {
+    BED_DATA,
+    {"href", BYS_TEXT, BYS_NEED, BYS_ANY,
+     "ESRI ASCII grid below the site file's folder, in the coordinates of the frame: metres, or "
+     "degrees in a latlon frame"},
+    {"source", BYS_TEXT, BYS_MAY, BYS_ANY, "survey or chart"},
+};
+static const bys_attr_rule zone_attrs[] = {
+    {"id", BYS_ID, BYS_NEED, BYS_ANY, "name of the zone"},
+    {"name", BYS_TEXT, BYS_MAY, BYS_ANY, "free text"},
+};
 static const bys_attr_rule soil_attrs[] = {
     {"kind", BYS_CHOICE("sand|mud|clay|rock|gravel|silt|silty-sand|carbonate-sand|coral"), BYS_NEED,
       BYS_ANY, "kind of soil"},
@@ -304,8 +335,17 @@ const bys_element_rule bys_schema_site_rows[] = {
     {"water", "water", "site", true, false, BYS_ROWS(water_attrs), "water and its levels"},
     {"level", "level", "water", false, false, BYS_ROWS(level_attrs), "a water level"},
     {"seabed", "seabed", "site", true, false, NULL, 0, "shape and soil of the bed"},
-    {"plane", "plane", "seabed", true, true, BYS_ROWS(plane_attrs), "a flat or sloping bed"},
-    {"soil", "soil", "seabed", false, false, BYS_ROWS(soil_attrs),
+    {"plane", "plane", "seabed", true, false, BYS_ROWS(plane_attrs), "a flat or sloping bed"},
+    {"soundings", "soundings", "seabed", true, false, BYS_ROWS(soundings_attrs),
+     "depths at scattered places, in place of a plane"},
+    {"sounding", "sounding", "soundings", false, false, BYS_ROWS(sounding_attrs), "one depth"},
+    {"bed-grid", "grid", "seabed", true, false, BYS_ROWS(bed_grid_attrs),
+     "depths on a square grid, in place of a plane"},
+    {"zone", "zone", "seabed", false, false, BYS_ROWS(zone_attrs),
+     "a part of the bed with soil of its own; the first that holds an anchor counts"},
+    {"zone-corner", "corner", "zone", false, true, BYS_ROWS(corner_attrs),
+     "a corner, in order around it"},
+    {"soil", "soil", "seabed|zone", false, false, BYS_ROWS(soil_attrs),
      "a layer of soil, from the top down"},
     {"lease", "lease", "site", true, false, BYS_ROWS(lease_attrs), "boundary of the lease"},
     {"corner", "corner", "lease|shore", false, true, BYS_ROWS(corner_attrs),

@@ -77,8 +77,37 @@ const bys_gear_values *bys_gear_on(const bys_gear_part *gear, const char *stage,
 // bed deepens, a counted clockwise from north: z = -depth - tan(slope) (r - r0).d
 double bys_bed_z(const bys_seabed *bed, double x, double y)
 {
+    if (bed->map)
+        return bys_bed_map_at(bed->map, x, y, NULL, NULL);
     double along = (x - bed->x) * sin(bed->deepens) + (y - bed->y) * cos(bed->deepens);
     return -bed->depth - tan(bed->slope) * along;
+}
+
+double bys_bed_beyond(const bys_seabed *bed, double x, double y)
+{
+    return bed->map ? bys_bed_map_beyond(bed->map, x, y) : 0.0;
+}
+
+static bool zone_holds(const bys_soil_zone *zone, double x, double y)
+{
+    bool inside = false;
+    for (int i = 0, j = zone->count - 1; i < zone->count; j = i++) {
+        const double xi = zone->x[i], yi = zone->y[i], xj = zone->x[j], yj = zone->y[j];
+        if ((yi > y) != (yj > y) && x < xi + (xj - xi) * (y - yi) / (yj - yi))
+            inside = !inside;
+    }
+    return inside;
+}
+
+const bys_soil *bys_bed_soils(const bys_seabed *bed, double x, double y, int *count)
+{
+    for (int i = 0; i < bed->zone_count; i++)
+        if (zone_holds(&bed->zones[i], x, y)) {
+            *count = bed->zones[i].soil_count;
+            return bed->zones[i].soils;
+        }
+    *count = bed->soil_count;
+    return bed->soils;
 }
 
 const bys_factor *bys_rules_factor_in(const bys_rules *rules, const char *component,

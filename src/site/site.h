@@ -8,6 +8,7 @@
 
 #include "base/arena.h"
 #include "site/drag.h"
+#include "site/seabed.h"
 #include <byssus/base.h>
 #include <byssus/frame.h>
 
@@ -428,27 +429,6 @@ typedef struct {
 } bys_own_case;
 typedef struct { const char *pattern, *because; bys_place place; } bys_drop;
 
-typedef struct {
-    const char *kind;     ///< sand, mud, clay, rock, gravel
-    double top, thickness; ///< m below the bed; thickness INFINITY for the last
-    double friction_angle; ///< rad; NAN
-    double su;            ///< Pa; NAN
-    double remoulded;     ///< Pa, after a first slip; NAN
-    double unit_weight;   ///< N/m3 submerged; NAN
-    bool measured;
-    const char *source;
-    bys_place place;
-    bys_basis basis;      ///< how well these numbers are known
-} bys_soil;
-
-typedef struct {
-    double depth, x, y;   ///< m below chart datum at (x, y)
-    double slope;         ///< rad
-    double deepens;       ///< rad from north
-    bys_soil *soils; int soil_count;
-    bys_place place;
-} bys_seabed;
-
 typedef enum { BYS_STATE_ANY, BYS_STATE_INTACT, BYS_STATE_LOST } bys_factor_state;
 /// One factor of the rule profile, or the user's override of it.
 typedef struct {
@@ -569,8 +549,6 @@ const char *bys_stage_gear(const bys_stage *stage);
 const bys_gear_values *bys_gear_at(const bys_gear_part *gear, const char *stage);
 const bys_gear_values *bys_gear_on(const bys_gear_part *gear, const char *stage, const char *line,
                                    const char *block);
-/// Depth (m, positive down from chart datum... as z up: negative) of the bed: z of the bed at (x, y).
-double bys_bed_z(const bys_seabed *bed, double x, double y);
 /// Factor by component name for the intact state and static analysis, or NULL.
 const bys_factor *bys_rules_factor(const bys_rules *rules, const char *component);
 /// The same for a state; a factor for that state goes before one for any.

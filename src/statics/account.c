@@ -281,7 +281,10 @@ static void add_points(books *a)
         const double *grip = a->st->grip + 3 * (size_t)p;
         if ((a->st->bed[p] != 0.0 || bys_dot(grip, grip) > 0.0) && (row = row_of(a, NULL, "bed"))) {
             memcpy(f, grip, sizeof f);
-            bys_axpy(f, a->st->bed[p], a->sea.whole.bed_normal);
+            const double *x = a->st->x + 3 * (size_t)p;
+            double n[3];
+            bys_sea_bed_normal(n, &a->sea.whole, x[0], x[1]);
+            bys_axpy(f, a->st->bed[p], n);
             put(a, row, BYS_ACCOUNT_BED, f);
         }
     }

@@ -262,7 +262,7 @@ static void add_bed(bys_solver *s, bys_state *state, const bys_sea *sea, int p, 
         state->bed[p] = N;
     }
     bys_lump lump;
-    bys_bed_eval(&lump, N, stiffness, sea);
+    bys_bed_eval(&lump, N, stiffness, state->x + 3 * (size_t)p, sea);
     bys_axpy(s->force + 3 * (size_t)p, 1.0, lump.f);
     const int b = s->block_of_point[p];
     if (tangent && b >= 0)
@@ -420,16 +420,16 @@ static void apply_holds(bys_solver *s, bool tangent)
 static void apply_rest(bys_solver *s, const bys_state *state, const bys_sea *sea, bool tangent)
 {
     static const double reach = BYS_SLACK_REACH;
-    const double *n = sea->bed_normal;
     for (int i = 0; i < s->island->point_count; i++) {
         const int p = s->island->points[i], b = s->block_of_point[p];
         const double grip = BYS_SLACK_GRIP * (s->mixed ? s->pressed[p] : state->bed[p]);
         if (b < 0 || !(s->bed_stiffness[p] > 0.0) || grip < 1e-6)
             continue;
         const double g = grip / (1.0 + s->pull[p] * s->pull[p] / (grip * grip));
-        double d[3];
+        double d[3], n[3];
         for (int c = 0; c < 3; c++)
             d[c] = state->x[3 * (size_t)p + (size_t)c] - s->lie[3 * (size_t)p + (size_t)c];
+        bys_sea_bed_normal(n, sea, state->x[3 * (size_t)p], state->x[3 * (size_t)p + 1]);
         bys_axpy(d, -bys_dot(d, n), n);
         const double size = sqrt(bys_dot(d, d) + reach * reach);
         bys_axpy(s->residual + 3 * (size_t)b, -g / size, d);

@@ -436,18 +436,36 @@ static void audit_lumps(audit *a)
     }
 }
 
+/// Height over the bed along its normal n. On an uneven bed n comes from differences of its height,
+/// apart from the solver's derivatives.
+static double over_bed(double n[3], const bys_sea *sea, const double x[3])
+{
+    static const double h = 1e-4; // m
+    if (!sea->map) {
+        const double d[3] = {x[0] - sea->bed_point[0], x[1] - sea->bed_point[1],
+                             x[2] - sea->bed_point[2]};
+        memcpy(n, sea->bed_normal, 3 * sizeof *n);
+        return bys_dot(d, n);
+    }
+    n[0] = (bys_sea_bed_z(sea, x[0] - h, x[1]) - bys_sea_bed_z(sea, x[0] + h, x[1])) / (2.0 * h);
+    n[1] = (bys_sea_bed_z(sea, x[0], x[1] - h) - bys_sea_bed_z(sea, x[0], x[1] + h)) / (2.0 * h);
+    n[2] = 1.0;
+    const double size = bys_norm(n);
+    for (int i = 0; i < 3; i++)
+        n[i] /= size;
+    return (x[2] - bys_sea_bed_z(sea, x[0], x[1])) * n[2];
+}
+
 /// The bed takes what pushes a point into it, and holds a slack line where it lies.
 static void audit_bed(audit *a, int p)
 {
     if (!a->sea->has_bed)
         return;
-    double *f = a->F + 3 * (size_t)p, d[3];
-    for (int i = 0; i < 3; i++)
-        d[i] = at(a, p)[i] - a->sea->bed_point[i];
-    const double gap = bys_dot(d, a->sea->bed_normal), press = -bys_dot(f, a->sea->bed_normal);
+    double *f = a->F + 3 * (size_t)p, n[3];
+    const double gap = over_bed(n, a->sea, at(a, p)), press = -bys_dot(f, n);
     if (!(gap < 0.0 && gap > -DEEPEST && press > 0.0))
         return;
-    bys_axpy(f, press, a->sea->bed_normal);
+    bys_axpy(f, press, n);
     // slack and lying: the bed also takes a small sideways push
     const double grip = BYS_SLACK_GRIP * press, side = bys_norm(f);
     const double most = grip / (1.0 + a->pull[p] * a->pull[p] / (grip * grip));

@@ -292,8 +292,12 @@ void bys_gear_eval(bys_lump *out, const bys_gear_set *set, const double x[3], co
         relief = smooth(depth_into / length, &drelief);
     }
     out->f[2] = -W * (1.0 - relief);
-    for (int j = 0; j < 3 && drelief > 0.0; j++) // d(depth_into)/dx = -n / n_z
-        out->J[6 + j] = -W * drelief / length * sea->bed_normal[j] / sea->bed_normal[2];
+    if (drelief > 0.0) { // d(depth_into)/dx = -n / n_z
+        double n[3];
+        bys_sea_bed_normal(n, sea, x[0], x[1]);
+        for (int j = 0; j < 3; j++)
+            out->J[6 + j] = -W * drelief / length * n[j] / n[2];
+    }
     if (v->height > 0.0) {
         bys_lump drag = {0};
         gear_drag(&drag, set, x[2] - p->drop, sea);
@@ -483,14 +487,23 @@ void bys_point_eval(bys_lump *out, const bys_point *point, const double x[3], co
 
 double bys_bed_depth(const double x[3], const bys_sea *sea)
 {
+    if (sea->map) { // along the normal of the bed under the point
+        double n[3];
+        bys_sea_bed_normal(n, sea, x[0], x[1]);
+        return (bys_sea_bed_z(sea, x[0], x[1]) - x[2]) * n[2];
+    }
     const double d[3] = {x[0] - sea->bed_point[0], x[1] - sea->bed_point[1],
                          x[2] - sea->bed_point[2]};
     return -bys_dot(d, sea->bed_normal);
 }
 
-void bys_bed_eval(bys_lump *out, double N, double k, const bys_sea *sea)
+void bys_bed_eval(bys_lump *out, double N, double k, const double x[3], const bys_sea *sea)
 {
+    double n[3], turn[9];
     memset(out, 0, sizeof *out);
-    bys_axpy(out->f, N, sea->bed_normal);
-    bys_outer_add(out->J, -k, sea->bed_normal, sea->bed_normal);
+    bys_sea_bed_normal(n, sea, x[0], x[1]);
+    bys_axpy(out->f, N, n);
+    bys_outer_add(out->J, -k, n, n);
+    if (bys_sea_bed_turn(turn, sea, x[0], x[1]))
+        bys_mat_axpy(out->J, N, turn);
 }

@@ -102,7 +102,7 @@ static double blend(double F, double target, double share)
 /// New tensions and bed forces from the linearised laws and the step, of which `share` is taken.
 static void update_forces(bys_solver *s, const bys_state *state, const bys_sea *sea, double share)
 {
-    double da[3], db[3];
+    double da[3], db[3], n[3];
     for (int i = 0; i < s->island->element_count; i++) {
         const bys_element *e = &s->net->elements[s->island->elements[i]];
         if (s->out[s->island->elements[i]])
@@ -118,7 +118,8 @@ static void update_forces(bys_solver *s, const bys_state *state, const bys_sea *
         if (!(s->bed_stiffness[p] > 0.0))
             continue;
         point_move(da, s, state, p);
-        const double sink = -bys_dot(sea->bed_normal, da) / share;
+        bys_sea_bed_normal(n, sea, state->x[3 * (size_t)p], state->x[3 * (size_t)p + 1]);
+        const double sink = -bys_dot(n, da) / share;
         s->pressed[p] = blend(s->pressed[p], s->pressed_eff[p] + s->pressed_k[p] * sink, share);
     }
 }
@@ -295,6 +296,31 @@ static void tell_aground(bys_outcome *o, const bys_solver *s, const bys_state *s
     }
 }
 
+/// Depths are not guessed: what lies or hangs beyond the data of an uneven bed is not settled.
+static void tell_beyond(bys_outcome *o, const bys_solver *s, const bys_state *state,
+                        const bys_sea *sea)
+{
+    double most = 0.0;
+    for (int i = 0; i < s->island->point_count && sea->has_bed && sea->map; i++) {
+        const int p = s->island->points[i];
+        const double *x = state->x + 3 * (size_t)p;
+        if (!s->alive[p] || !(s->bed_stiffness[p] > 0.0) || bys_bed_map_inside(sea->map, x[0], x[1]))
+            continue;
+        const double beyond = bys_bed_map_beyond(sea->map, x[0], x[1]);
+        if (beyond > most) {
+            most = beyond;
+            o->worst_point = p;
+        }
+    }
+    if (!(most > 0.0))
+        return;
+    char label[120];
+    o->status = BYS_INDETERMINATE;
+    snprintf(o->reason, sizeof o->reason,
+             "%s comes to lie %.1f m beyond the depths of the seabed, which are not guessed there",
+             bys_point_label(s->net, o->worst_point, label, sizeof label), most);
+}
+
 /// An island where everything is held or taken out has nothing to solve.
 static bool nothing_to_solve(const bys_solver *s)
 {
@@ -422,6 +448,7 @@ bys_rc bys_solve_island(bys_state *state, bys_solver *s, const bys_sea *sea,
     bys_solver_condition(s, state, sea, condition);
     if (!nothing_to_solve(s))
         find_balance(o, s, state, sea, start);
+    tell_beyond(o, s, state, sea);
     bys_recover(s, state, sea);
     return BYS_OK;
 }

@@ -70,7 +70,8 @@ static double take_bed(double f[3], const bys_solver *s, const bys_state *state,
 {
     if (!on_bed(sec, sea) || s->out[element])
         return 0.0;
-    const double *n = sea->bed_normal;
+    double n[3];
+    bys_sea_bed_normal(n, sea, state->x[3 * (size_t)p], state->x[3 * (size_t)p + 1]);
     const double w = sec->weight_dry - sec->buoyancy;
     const double half = 0.5 * s->net->elements[element].length * w;
     double N = 0.0;
@@ -109,9 +110,13 @@ static void recover_section(bys_solver *s, bys_state *state, const bys_sea *sea,
     }
     out->tension_a = bys_norm(out->force_a);
     out->tension_b = bys_norm(out->force_b);
-    if (on_bed(sec, sea))
-        out->grounded = fmin(sec->length, carried / ((sec->weight_dry - sec->buoyancy) *
-                                                     sea->bed_normal[2]));
+    if (on_bed(sec, sea)) {
+        const double *middle = state->x + 3 * (size_t)net->elements[(first + last) / 2].a;
+        double n[3];
+        bys_sea_bed_normal(n, sea, middle[0], middle[1]);
+        out->grounded =
+            fmin(sec->length, carried / ((sec->weight_dry - sec->buoyancy) * n[2]));
+    }
 }
 
 /// Force of the structure on a held point; the bed's part under it is not the support's.

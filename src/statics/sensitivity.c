@@ -101,7 +101,9 @@ static watched watch(const bys_solver *s, const bys_state *state, const bys_sea 
     watched w = {.element = sec->first + (at.at_b ? sec->count - 1 : 0), .end = at.at_b};
     const bys_element *e = &s->net->elements[w.element];
     w.point = at.at_b ? e->b : e->a;
-    const double *n = sea->bed_normal, *x = state->x + 3 * (size_t)w.point;
+    const double *x = state->x + 3 * (size_t)w.point;
+    double n[3];
+    bys_sea_bed_normal(n, sea, x[0], x[1]);
     const double heavy = sec->weight_dry - sec->buoyancy, half = 0.5 * e->length * heavy;
     const bool rests = sec->on_bed && sea->has_bed && heavy > 0.0;
     const bool held = s->net->points[w.point].kind == BYS_POINT_FIXED;
@@ -205,11 +207,12 @@ static int tightest(const bys_solver *s, const bys_state *state, int p)
 static bool held_point(hold *out, const bys_solver *s, const bys_state *state, const bys_sea *sea,
                        int p)
 {
-    const double *n = sea->bed_normal, grip = BYS_SLACK_GRIP * state->bed[p], T = s->pull[p];
+    const double grip = BYS_SLACK_GRIP * state->bed[p], T = s->pull[p];
     if (!sea->has_bed || !s->rests || s->block_of_point[p] < 0 || !(s->bed_stiffness[p] > 0.0) ||
         grip < 1e-6)
         return false;
-    double d[3];
+    double d[3], n[3];
+    bys_sea_bed_normal(n, sea, state->x[3 * (size_t)p], state->x[3 * (size_t)p + 1]);
     for (int c = 0; c < 3; c++)
         d[c] = state->x[3 * (size_t)p + (size_t)c] - s->lie[3 * (size_t)p + (size_t)c];
     bys_axpy(d, -bys_dot(d, n), n);
@@ -260,12 +263,13 @@ static void add_holds(bys_solver *s, const bys_state *state, const bys_sea *sea)
     for (int i = 0; i < s->island->point_count; i++) {
         const int p = s->island->points[i];
         hold h;
-        double row[3] = {0, 0, 0}, r[3], slope;
+        double row[3] = {0, 0, 0}, r[3], n[3], slope;
         if (!held_point(&h, s, state, sea, p))
             continue;
         const double k = s->bed_stiffness[p];
         bys_onesided_force(k * bys_bed_depth(state->x + 3 * (size_t)p, sea), s->barrier, &slope);
-        bys_axpy(row, -k * slope, sea->bed_normal);
+        bys_sea_bed_normal(n, sea, state->x[3 * (size_t)p], state->x[3 * (size_t)p + 1]);
+        bys_axpy(row, -k * slope, n);
         bys_outer_add(s->tangent + s->diagonal[s->block_of_point[p]], -1.0, h.per_N, row);
         const int element = s->island->elements[h.tight];
         const bool at_b = s->net->elements[element].b == p;
@@ -455,7 +459,9 @@ void bys_sensitivity_find(bys_sensitivity *out, bys_solver *s, bys_state *state,
 {
     const bys_leg *l = &s->net->legs[leg];
     const bys_section *sec = &s->net->sections[end.section];
-    const double *n = sea->bed_normal;
+    const double *foot = s->net->points[l->foot].x;
+    double n[3];
+    bys_sea_bed_normal(n, sea, foot[0], foot[1]);
     const bool slopes = sea->has_bed && n[2] > 0.0;
     const double east[3] = {1.0, 0.0, slopes ? -n[0] / n[2] : 0.0};
     const double north[3] = {0.0, 1.0, slopes ? -n[1] / n[2] : 0.0};

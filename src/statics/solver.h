@@ -118,7 +118,7 @@ void bys_point_eval(bys_lump *out, const bys_point *point, const double x[3], co
 /// Penetration of a point into the bed (m, negative above it).
 double bys_bed_depth(const double x[3], const bys_sea *sea);
 /// Bed force of size N (N) with stiffness k (N/m) along the bed's normal.
-void bys_bed_eval(bys_lump *out, double N, double k, const bys_sea *sea);
+void bys_bed_eval(bys_lump *out, double N, double k, const double x[3], const bys_sea *sea);
 /// Swung shape of one piece: angle from the vertical and lowest z.
 void bys_gear_swing(const bys_gear_set *set, double z, const bys_sea *sea, double *angle,
                     double *lowest, double *drag);

@@ -83,17 +83,9 @@ static bys_sea slack_water(const bys_site *site, int level) {
     sea.rho_air = site->rho_air;
     sea.gravity = site->gravity;
     sea.level = level >= 0 ? site->levels[level].height : 0.0;
-    sea.has_bed = site->has_bed;
     const double z = site->has_bed ? bys_bed_z(&site->bed, site->bed.x, site->bed.y) : 0.0;
     sea.depth = site->has_bed ? sea.level - z : 1.0;
-    if (site->has_bed) {
-        // The plane deepens towards `deepens`: its normal leans that way.
-        const double s = sin(site->bed.slope), c = cos(site->bed.slope);
-        const double plane[3] = {site->bed.x, site->bed.y, z};
-        const double normal[3] = {s * sin(site->bed.deepens), s * cos(site->bed.deepens), c};
-        memcpy(sea.bed_point, plane, sizeof plane);
-        memcpy(sea.bed_normal, normal, sizeof normal);
-    }
+    bys_sea_lay_bed(&sea, site);
     bys_sea_prepare(&sea);
     return sea;
 }
