@@ -124,6 +124,17 @@ static void update_forces(bys_solver *s, const bys_state *state, const bys_sea *
     }
 }
 
+/// Bed force to begin with. A point clear of the bed begins with so little that its law, made linear,
+/// pulls it down by no more than its weight: k (N/b)^2 gap <= W.
+static double first_press(const bys_solver *s, int p, double depth, double least)
+{
+    double slope;
+    const double W = s->bed_weight[p], k = s->bed_stiffness[p], b = s->barrier;
+    const double law = bys_onesided_force(k * depth, b, &slope);
+    const double floor = depth < 0.0 ? b * sqrt(W / (-k * depth)) : INFINITY;
+    return fmin(10.0 * W, fmax(fmin(floor, fmin(least, W)), law));
+}
+
 /// Forces to begin with: what the laws give at the present positions, within bounds.
 static void first_forces(bys_solver *s, const bys_state *state, const bys_sea *sea, double least,
                          double most)
@@ -139,12 +150,8 @@ static void first_forces(bys_solver *s, const bys_state *state, const bys_sea *s
     }
     for (int i = 0; i < s->island->point_count; i++) {
         const int p = s->island->points[i];
-        if (s->bed_stiffness[p] > 0.0) {
-            const double P = s->bed_stiffness[p] * bys_bed_depth(state->x + 3 * (size_t)p, sea);
-            s->pressed[p] = fmin(10.0 * s->bed_weight[p],
-                                 fmax(fmin(least, s->bed_weight[p]),
-                                      bys_onesided_force(P, s->barrier, &slope)));
-        }
+        if (s->bed_stiffness[p] > 0.0)
+            s->pressed[p] = first_press(s, p, bys_bed_depth(state->x + 3 * (size_t)p, sea), least);
     }
 }
 
