@@ -15,9 +15,11 @@
 //              about other soil, and two results within one drag are not two tests.
 // SOURCE    EN 1990:2002 Annex D, D7.2 and Table D.1 [memory]; k by formula [derived], within 0.02 of
 //           the remembered table. Note 3 is ours. [judgement]
+//           tolerance factor: its definition [derived]; correlation factors: Eurocode 7 [memory]
 #include "num/statistics.h"
 
 #include <gsl/gsl_cdf.h>
+#include <gsl/gsl_sf_gamma.h>
 #include <math.h>
 
 double bys_fractile_k(int n, bool variation_known)
@@ -27,6 +29,49 @@ double bys_fractile_k(int n, bool variation_known)
     const double q = variation_known ? gsl_cdf_ugaussian_Pinv(0.95)
                                      : gsl_cdf_tdist_Pinv(0.95, (double)(n - 1));
     return q * sqrt(1.0 + 1.0 / n);
+}
+
+// Share of samples of n whose mean - k s lies below the 5 % fractile: over the chi distribution of s,
+// P(mean - k s <= -z) = P(Z <= (k s - z) sqrt(n)); Simpson's rule.
+static double confidence_of(int n, double k)
+{
+    enum { STEPS = 2000 };
+    const double f = n - 1.0, z = gsl_cdf_ugaussian_Pinv(0.95), most = 1.0 + 12.0 / sqrt(f);
+    double sum = 0.0;
+    for (int i = 1; i <= STEPS; i++) {
+        const double s = most * i / STEPS; // density of s with sigma 1
+        const double density =
+            exp(log(2.0) + 0.5 * f * log(0.5 * f) - gsl_sf_lngamma(0.5 * f) + (f - 1.0) * log(s) -
+                0.5 * f * s * s);
+        const double weight = i == STEPS ? 1.0 : i % 2 ? 4.0 : 2.0;
+        sum += weight * density * gsl_cdf_ugaussian_P((k * s - z) * sqrt((double)n));
+    }
+    return sum * most / STEPS / 3.0;
+}
+
+double bys_tolerance_k(int n, double confidence)
+{
+    double low = 0.0, high = 1e3;
+    if (n < 2 || !(confidence > 0.0 && confidence < 1.0))
+        return NAN;
+    for (int i = 0; i < 60; i++) {
+        const double middle = 0.5 * (low + high);
+        if (confidence_of(n, middle) < confidence)
+            low = middle;
+        else
+            high = middle;
+    }
+    return 0.5 * (low + high);
+}
+
+double bys_correlated_value(double mean, double least, int n)
+{
+    static const double of_mean[] = {1.40, 1.30, 1.20, 1.10, 1.00}; // [memory]
+    static const double of_least[] = {1.40, 1.20, 1.05, 1.00, 1.00};
+    if (n < 1)
+        return NAN;
+    const int at = n < 5 ? n - 1 : 4;
+    return fmin(mean / of_mean[at], least / of_least[at]);
 }
 
 static double seen(double value, bool log_normal)

@@ -21,6 +21,10 @@ typedef struct {
 /// EN 1990 Annex D: k of the 5 % fractile of n tests. NAN where it is not defined: n < 1, or n < 3
 /// with an unknown coefficient of variation.
 double bys_fractile_k(int n, bool variation_known);
+/// One-sided tolerance factor: with that confidence the 5 % fractile lies above mean - k s. n 2 or more.
+double bys_tolerance_k(int n, double confidence);
+/// Eurocode 7: characteristic value from the mean and the least of n tests on one site.
+double bys_correlated_value(double mean, double least, int n);
 /// variation: coefficient of variation that is known beforehand, NAN if it is not.
 bys_fractile bys_fractile_find(const bys_sample *samples, int count, bool log_normal,
                                double variation);

@@ -9,8 +9,8 @@
 static const char *const components[] = {
     "rope", "rope-knotted", "wire", "chain", "chain-bend", "chain-used", "connector",
     "drag-stockless", "drag-high-efficiency", "deadweight", "screw", "plate", "pile", "pile-axial",
-    "pile-lateral", "rock-pin", "fixed", "load-static", "load-dynamic", "weight-favourable",
-    "friction-share"};
+    "pile-lateral", "rock-pin", "fixed", "load-static", "load-dynamic", "load-mean",
+    "weight-favourable", "friction-share"};
 
 static bys_factor_state state_of(const bys_xml_node *node)
 {

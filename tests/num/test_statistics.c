@@ -94,11 +94,39 @@ START_TEST(too_little_to_say) // derived
 }
 END_TEST
 
+// anchors note 7 (computed): one-sided, 75 % confidence: n 3 3.15, 4 2.68, 5 2.46, 6 2.34, 10 2.10
+START_TEST(tolerance_factors)
+{
+    static const struct { int n; double k; } rows[] = {
+        {3, 3.15}, {4, 2.68}, {5, 2.46}, {6, 2.34}, {10, 2.10}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        expect_abs(bys_tolerance_k(rows[i].n, 0.75), rows[i].k, 0.0051);
+    ck_assert(bys_tolerance_k(5, 0.95) > bys_tolerance_k(5, 0.75)); // surer, lower
+    ck_assert(isnan(bys_tolerance_k(1, 0.75)) && isnan(bys_tolerance_k(5, 1.0)));
+}
+END_TEST
+
+// anchors note 7 (Eurocode 7, memory): min(mean/xi1, least/xi2), n 1: 1.40/1.40; 2: 1.30/1.20; 3:
+// 1.20/1.05; 4: 1.10/1.00; 5 and more: 1.00/1.00
+START_TEST(correlation_factors)
+{
+    static const double xi[][2] = {{1.40, 1.40}, {1.30, 1.20}, {1.20, 1.05}, {1.10, 1.00},
+                                   {1.00, 1.00}, {1.00, 1.00}};
+    for (int n = 1; n <= 6; n++) {
+        expect_close(bys_correlated_value(100.0, 1e6, n), 100.0 / xi[n - 1][0], 1e-14);
+        expect_close(bys_correlated_value(1e6, 100.0, n), 100.0 / xi[n - 1][1], 1e-14);
+    }
+    ck_assert(isnan(bys_correlated_value(1.0, 1.0, 0)));
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("statistics");
     suite_test(s, factors_of_the_table);
     suite_test(s, factors_of_the_note);
+    suite_test(s, tolerance_factors);
+    suite_test(s, correlation_factors);
     suite_test(s, normal_by_hand);
     suite_test(s, log_normal_by_hand);
     suite_test(s, bounds_never_raise_the_value);
