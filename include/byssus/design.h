@@ -167,6 +167,24 @@ typedef struct {
     const char *words;      ///< for people: "current towards 090 deg, HAT and surge, harvest"; "" = use id
 } bys_case_result;
 
+/// One environment: the water and the weather that its cases share. Directions as at the edge: current
+/// towards, wind and waves from.
+typedef struct {
+    const char *id, *level;
+    bool demanded;
+    double level_m, depth_m;       ///< above chart datum; reference depth, NAN without a bed
+    double current_m_s, current_towards_rad; ///< at the surface
+    bool turns;                    ///< the current has parts and may turn with depth
+    double least_shelter;          ///< smallest factor on the current behind others; NAN = no shelter
+    double wind_m_s, wind_from_rad, averaging_s; ///< at 10 m, mean over that time
+    double hs_m, tp_s, gamma, waves_from_rad; ///< hs 0 = no waves
+    const char *law;               ///< growth law of the waves; "" = stated
+    double fetch_m;                ///< that it had; NAN
+    bool broke;                    ///< hs was cut to the greatest before breaking
+    const char *because;           ///< reason of a case of the user's own; ""
+} bys_environment_row;
+typedef struct { const char *pattern, *because; int cases; } bys_drop_row; ///< cases: intact ones
+
 /// Polyline for the plan drawing (nominal geometry, and the governing deformed one).
 typedef struct {
     const char *id;
@@ -250,6 +268,8 @@ typedef struct {
     bys_anchor_result *anchors; int anchor_count;
     bys_finding *findings; int finding_count;    ///< demanded failures first
     bys_case_result *cases; int case_count;
+    bys_environment_row *environments; int environment_count;
+    bys_drop_row *drops; int drop_count;         ///< cases that the user left out
     bys_plan_line *plan; int plan_count;
     double *lease_x, *lease_y; int lease_count; double lease_margin_m; const char *lease_id;
     const char *north;
@@ -321,6 +341,17 @@ typedef struct {
 bys_rc bys_solution_run(bys_solution **out, const bys_site *site, const char *case_id,
                         bys_messages *messages, bys_error *err);
 void bys_solution_free(bys_solution *solution);
+/// The list of cases before anything is solved.
+typedef struct {
+    const char *site;
+    bys_environment_row *environments; int environment_count;
+    const char **stages; int stage_count;
+    bys_drop_row *drops; int drop_count;
+    int cases, lost_cases; ///< intact, and each leg lost in turn
+} bys_case_plan;
+bys_rc bys_case_plan_make(bys_case_plan **out, const bys_site *site, bys_messages *messages,
+                          bys_error *err);
+void bys_case_plan_free(bys_case_plan *plan);
 /// Appends all case ids of a site, one a line.
 bys_rc bys_case_list(bys_text *out, const bys_site *site, bys_messages *messages, bys_error *err);
 /// Appends all conditions that may stand last in a case's id, one a line, at the last crop stage.

@@ -28,6 +28,10 @@ void bys_write_solution_text(bys_text *out, const bys_solution *solution, int wi
 /// Its load account: every load by part and kind, and what the supports take.
 void bys_write_account_text(bys_text *out, const bys_load_account *account, int width);
 
+/// The list of cases before anything is solved, for people and as JSON.
+void bys_write_case_plan_text(bys_text *out, const bys_case_plan *plan, int width);
+void bys_write_case_plan_json(bys_text *out, const bys_case_plan *plan);
+
 /// Messages as a JSON array of {severity, code, file, line, column, text}.
 void bys_write_messages_json(bys_text *out, const bys_messages *messages);
 /// One JSON string with its quotes, escaped; bytes that are not UTF-8 become U+FFFD.

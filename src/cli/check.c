@@ -71,6 +71,26 @@ static int run(const bys_site *site, bys_messages *messages, const cli_args *arg
     return status;
 }
 
+/// What would be solved.
+static int list_cases(const bys_site *site, bys_messages *messages, const cli_args *args)
+{
+    bys_case_plan *plan = NULL;
+    bys_error err = {0};
+    const bys_rc rc = bys_case_plan_make(&plan, site, messages, &err);
+    bys_messages_sort(messages);
+    if (rc != BYS_OK)
+        return cli_faults(messages, &err, args);
+    if (!args->quiet)
+        cli_show_messages(messages, BYS_WARNING);
+    bys_text text = {0};
+    if (args->json)
+        bys_write_case_plan_json(&text, plan);
+    else
+        bys_write_case_plan_text(&text, plan, cli_width());
+    bys_case_plan_free(plan);
+    return cli_print(&text, CLI_OK);
+}
+
 int cli_check(const cli_args *args)
 {
     bys_error err = {0};
@@ -82,7 +102,11 @@ int cli_check(const cli_args *args)
     bys_site *site = NULL;
     bys_rc rc = bys_site_read(&site, args->operand, NULL, messages, &err);
     bys_messages_sort(messages);
-    const int status = rc == BYS_OK ? run(site, messages, args) : cli_faults(messages, &err, args);
+    int status;
+    if (rc != BYS_OK)
+        status = cli_faults(messages, &err, args);
+    else
+        status = args->list_cases ? list_cases(site, messages, args) : run(site, messages, args);
     bys_site_free(site);
     bys_messages_free(messages);
     return status;

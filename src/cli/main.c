@@ -46,6 +46,7 @@ static const cli_option check_options[] = {
     NUMBER("--directions", directions, 1, 360, "directions of current, instead of the site's"),
     TEXT("--conditions", "LIST", conditions,
          "kinds to solve, as lost,cut,fouled; or all"),
+    SWITCH("--list-cases", list_cases, "list the cases and their weather, and solve nothing"),
     SWITCH("--strict", strict, "checks on unverified values become \"not checked\""),
     SWITCH("--profiles", profiles, "what each installed rule profile asks of the worst leg"),
     SWITCH("--laying-tolerance", laying, "how far off each anchor may be laid; takes longer"),

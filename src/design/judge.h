@@ -302,6 +302,7 @@ void bys_judge_sets(bys_judge *judge);
 // results
 void bys_judge_legs(bys_judge *judge);     // legs.c
 void bys_judge_cases(bys_judge *judge);    // case_rows.c
+void bys_judge_environments(bys_judge *judge); // environment_rows.c
 void bys_judge_findings(bys_judge *judge); // findings.c
 void bys_judge_place_findings(bys_judge *judge);  // place_findings.c
 void bys_judge_line_findings(bys_judge *judge);   // line_findings.c

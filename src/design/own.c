@@ -91,6 +91,12 @@ static void own_rows(owner *o, bys_design *d)
         OWN(o, &c->id, &c->environment, &c->stage, &c->condition, &c->reason, &c->analysis,
             &c->largest_leg, &c->words);
     }
+    for (int i = 0; i < d->environment_count; i++) {
+        bys_environment_row *e = &d->environments[i];
+        OWN(o, &e->id, &e->level, &e->law, &e->because);
+    }
+    for (int i = 0; i < d->drop_count; i++)
+        OWN(o, &d->drops[i].pattern, &d->drops[i].because);
     for (int i = 0; i < d->kind_count; i++)
         OWN(o, &d->kinds[i].kind, &d->kinds[i].leg, &d->kinds[i].case_id, &d->kinds[i].condition);
     for (int i = 0; i < d->plan_count; i++)

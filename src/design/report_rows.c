@@ -103,6 +103,35 @@ static void warn_of_messages(bys_judge *judge)
     }
 }
 
+/// What the user changed about current and cases, with his reasons.
+static void warn_of_changes(bys_judge *judge)
+{
+    const bys_site *site = judge->site;
+    const bys_design *out = judge->out;
+    for (int i = 0; i < site->current_count; i++) {
+        const bys_current *c = &site->currents[i];
+        if (c->factor > 0.0 && c->record > 0.0)
+            warn(judge, bys_judge_text(judge,
+                                       "the %g yr current is %.3g m/s of a record of %g yr times "
+                                       "%g, because: %s",
+                                       c->years, c->speed / c->factor, c->record, c->factor,
+                                       c->because));
+        if (c->shields)
+            warn(judge, bys_judge_text(judge,
+                                       "lines and rafts shelter those behind them from the %g yr "
+                                       "current, because: %s",
+                                       c->years, c->because));
+    }
+    for (int i = 0; i < out->drop_count; i++)
+        warn(judge, bys_judge_text(judge, "%d cases were left out (%s), because: %s",
+                                   out->drops[i].cases, out->drops[i].pattern,
+                                   out->drops[i].because));
+    for (int i = 0; i < out->environment_count; i++)
+        if (*out->environments[i].because)
+            warn(judge, bys_judge_text(judge, "case %s was added, because: %s",
+                                       out->environments[i].id, out->environments[i].because));
+}
+
 static void warn_of_waves(bys_judge *judge)
 {
     for (int e = 0; e < judge->env.count; e++)
@@ -150,6 +179,7 @@ static void put_warnings(bys_judge *judge)
     if (!judge->out->warnings)
         return;
     warn_of_messages(judge);
+    warn_of_changes(judge);
     warn_of_waves(judge);
     warn_of_ropes(judge);
     warn_of_anchors(judge);
@@ -158,6 +188,21 @@ static void put_warnings(bys_judge *judge)
 }
 
 // ---- cautions ------------------------------------------------------------------------------
+
+/// What the site changes about a caution.
+static void reword(bys_judge *judge, const char **text)
+{
+    const bys_site *site = judge->site;
+    if (strncmp(*text, "Wind is", 7) == 0 && site->wind_averaging > 0.0 &&
+        site->wind_averaging != 60.0)
+        *text = bys_judge_text(judge,
+                               "Wind is its mean over %g s; waves act by their mean drift only.",
+                               site->wind_averaging);
+    for (int i = 0; i < site->current_count; i++)
+        if (site->currents[i].shields && strncmp(*text, "No line", 7) == 0)
+            *text = "Shelter is counted for lines and rafts behind others, by the weaker of two "
+                    "published models; legs and anchors take the full current.";
+}
 
 static void put_cautions(bys_judge *judge)
 {
@@ -187,6 +232,8 @@ static void put_cautions(bys_judge *judge)
                            "Shellfish gear lies outside the scope of the profile %s, which was "
                            "written for %s.",
                            judge->site->rules.item.id, judge->site->rules.written_for);
+    for (int i = 0; i < count; i++)
+        reword(judge, &out->cautions[i]);
     if (out->solve_count < out->case_total)
         out->cautions[out->caution_count++] =
             bys_judge_text(judge,

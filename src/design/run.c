@@ -51,6 +51,8 @@ bys_rc bys_judge_all(bys_judge *judge, bys_error *err)
     if (!judge->no_memory)
         bys_judge_cases(judge);
     if (!judge->no_memory)
+        bys_judge_environments(judge);
+    if (!judge->no_memory)
         bys_judge_sets(judge);
     if (!judge->no_memory)
         bys_judge_findings(judge);

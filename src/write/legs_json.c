@@ -2,6 +2,7 @@
 // legs.json, schema "byssus.legs/1": the contract for programs that read results.
 #include "write/account.h"
 #include "write/conditions.h"
+#include "write/environments.h"
 #include "write/json.h"
 #include "write/profiles.h"
 #include "write/marks.h"
@@ -287,6 +288,8 @@ static void add_lists(bys_json *json, const bys_design *design)
         add_finding(json, &design->findings[i]);
     bys_json_close(json, ']');
     bys_conditions_json(json, design);
+    bys_environments_json(json, design->environments, design->environment_count);
+    bys_drops_json(json, design->drops, design->drop_count);
     bys_json_open(json, "not_stable", '[', false);
     for (int i = 0; i < design->case_count; i++)
         if (design->cases[i].status != BYS_STABLE)

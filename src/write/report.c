@@ -128,7 +128,7 @@ static void add_contents(bys_text *out, const bys_design *design)
                    {"directions", "Directions"}, {"account", "Loads"},
                    {"order", "What to order"},
                    {"anchors", "Anchors"},     {"findings", "Other findings"},
-                   {"cases", "Cases"},         {"rules", "Rules and factors"},
+                   {"weather", "Weather"},     {"cases", "Cases"},         {"rules", "Rules and factors"},
                    {"drag", "Drag coefficients"},
                    {"inputs", "What went in"}, {"unverified", "Unverified values"},
                    {"warnings", "Warnings"},   {"sources", "Sources"},
@@ -164,6 +164,7 @@ void bys_write_report_html(bys_text *out, const bys_design *design)
     bys_report_anchors(out, design);
     bys_report_findings(out, design);
     bys_report_conditions(out, design);
+    bys_report_environments(out, design);
     bys_report_cases(out, design);
     bys_report_rules(out, design);
     bys_report_drag(out, design);
