@@ -9,17 +9,9 @@
 #include "base/arena.h"
 #include "site/drag.h"
 #include "site/seabed.h"
+#include "site/stated_weather.h"
 #include <byssus/base.h>
 #include <byssus/frame.h>
-
-/// Head of every named item.
-typedef struct {
-    const char *id;
-    const char *name;   ///< free text, "" if none
-    const char *source; ///< where the numbers come from, "" if not stated
-    bys_basis basis;    ///< how well they are known (attribute basis="read|memory|user|test|assumed")
-    bys_place place;
-} bys_item;
 
 // ---- parts -----------------------------------------------------------------------------------
 
@@ -428,6 +420,26 @@ typedef struct {
     bool demanded;
 } bys_own_case;
 typedef struct { const char *pattern, *because; bys_place place; } bys_drop;
+typedef struct {
+    const char *kind;     ///< sand, mud, clay, rock, gravel
+    double top, thickness; ///< m below the bed; thickness INFINITY for the last
+    double friction_angle; ///< rad; NAN
+    double su;            ///< Pa; NAN
+    double remoulded;     ///< Pa, after a first slip; NAN
+    double unit_weight;   ///< N/m3 submerged; NAN
+    bool measured;
+    const char *source;
+    bys_place place;
+    bys_basis basis;      ///< how well these numbers are known
+} bys_soil;
+
+typedef struct {
+    double depth, x, y;   ///< m below chart datum at (x, y)
+    double slope;         ///< rad
+    double deepens;       ///< rad from north
+    bys_soil *soils; int soil_count;
+    bys_place place;
+} bys_seabed;
 
 typedef enum { BYS_STATE_ANY, BYS_STATE_INTACT, BYS_STATE_LOST } bys_factor_state;
 /// One factor of the rule profile, or the user's override of it.

@@ -382,7 +382,8 @@ static void reflected(bys_lump *out, double turn[9], const bys_prism *p, const d
     for (int k = 0; k < 2; k++) {
         const double b[3] = {R[k], R[3 + k], R[6 + k]};
         const double flat[3] = {b[0], b[1], 0.0};
-        const double q = sea->reflection * side[k] * bys_sea_reflected(sea, p->hull_draft, breadth[k]);
+        const double q =
+            sea->reflection * side[k] * bys_sea_reflected(sea, p->hull_draft, breadth[k]);
         double slope, bw[3], S[9];
         const double face = bys_sea_facing(sea, bys_dot(b, w), &slope);
         bys_cross(bw, b, w);
@@ -406,8 +407,10 @@ static void splashed(bys_lump *out, double turn[9], const bys_prism *p, const do
     const double low = smooth(wet / band, &slope_wet), high = smooth(dry / band, &slope_dry);
     const bys_facing f = facing(R, sea->waves);
     bys_prism open = *p;
-    open.width_x *= 1.0 - bys_sea_reflected(sea, p->hull_draft, p->breadth_x) * (p->reflect_x > 0.0);
-    open.width_y *= 1.0 - bys_sea_reflected(sea, p->hull_draft, p->breadth_y) * (p->reflect_y > 0.0);
+    if (p->reflect_x > 0.0)
+        open.width_x *= 1.0 - bys_sea_reflected(sea, p->hull_draft, p->breadth_x);
+    if (p->reflect_y > 0.0)
+        open.width_y *= 1.0 - bys_sea_reflected(sea, p->hull_draft, p->breadth_y);
     const double width = prism_width(&open, 1.0, &f, dw), q = sea->splash * p->cd * width;
     bys_lump part = {0};
     for (int i = 0; i < 2; i++) {
