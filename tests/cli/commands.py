@@ -111,6 +111,8 @@ def statuses():
     expect("solve", run("solve", site("pass")), 0, out="^stable")
     expect("solve, not stable", run("solve", site("unstable")), 2, out="would turn over")
     expect("solve, unknown case", run("solve", site("pass"), "--case", "nowhere"), 64, err="nowhere")
+    expect("cases before solving", run("check", site("pass"), "--list-cases"), 0,
+           out="added because: as a try\n")
     expect("list of cases", run("solve", site("pass"), "--list-cases"), 0, out="harvest:intact\n")
     for before, after, status in (("pass", "fail", 1), ("fail", "pass", 0), ("fail", "incomplete", 2)):
         expect(f"compare {before} {after}", run("compare", site(before), site(after)), status,

@@ -116,6 +116,30 @@ bys_rc bys_case_list(bys_text *out, const bys_site *site, bys_messages *messages
     return BYS_OK;
 }
 
+bys_rc bys_case_plan_make(bys_case_plan **out, const bys_site *site, bys_messages *messages,
+                          bys_error *err)
+{
+    static const char *stages[1] = {"harvest"};
+    (void)messages;
+    (void)err;
+    bys_case_plan *plan = calloc(1, sizeof *plan);
+    bys_environment_row *row = calloc(1, sizeof *row);
+    if (!plan || !row)
+        abort();
+    *row = (bys_environment_row){.id = "50y/090/LAT/w0", .level = "LAT", .demanded = true,
+                                 .current_m_s = 0.5, .law = "", .because = "as a try"};
+    *plan = (bys_case_plan){.site = site->word, .environments = row, .environment_count = 1,
+                            .stages = stages, .stage_count = 1, .cases = 1};
+    *out = plan;
+    return BYS_OK;
+}
+
+void bys_case_plan_free(bys_case_plan *plan)
+{
+    free(plan->environments);
+    free(plan);
+}
+
 bys_rc bys_condition_list(bys_text *out, const bys_site *site, bys_messages *messages,
                           bys_error *err)
 {
