@@ -102,16 +102,19 @@ static void lever(double r[3], const bys_solver *s, const bys_state *state, int 
                    : 0.0;
 }
 
-/// The size of the loads on each block sets how far a shifted step may carry it.
-static void note_load(bys_solver *s, int p, double size)
+/// The size of the loads on each block sets how far a shifted step may carry it: sideways by the
+/// loads that act sideways and a share of the others, which come round as the line turns.
+static void note_load(bys_solver *s, int p, double side, double up)
 {
     const int b = s->block_of_point[p];
     if (b == -1)
         return;
     const int block = b >= 0 ? b : s->block_of_body[-2 - b];
-    s->shift[block] += size;
-    if (b < 0)
-        s->shift[block + 1] += 25.0 * size; // a lever of 5 m
+    double *shift = s->shift + 2 * (size_t)block;
+    shift[0] += side + 0.3 * up;
+    shift[1] += side + up;
+    for (int i = 2; b < 0 && i < 4; i++)
+        shift[i] += 25.0 * (side + up); // a lever of 5 m
 }
 
 // ---- adding to the tangent ----------------------------------------------------------------------
@@ -223,8 +226,8 @@ static void add_elements(bys_solver *s, bys_state *state, const bys_sea *sea, bo
         const double half = bys_norm(q.half);
         s->scale += 2.0 * half + fabs(wa) + fabs(wb);
         s->line_scale += 2.0 * half + fabs(wa) + fabs(wb);
-        note_load(s, e->a, half + fabs(wa));
-        note_load(s, e->b, half + fabs(wb));
+        note_load(s, e->a, half, fabs(wa));
+        note_load(s, e->b, half, fabs(wb));
         if (tangent)
             add_element_tangent(s, state, i, e, &q, dwa, dwb);
     }
@@ -237,7 +240,7 @@ static void add_lump(bys_solver *s, int p, const bys_lump *lump, bool tangent)
     bys_axpy(s->force + 3 * (size_t)p, 1.0, lump->f);
     s->scale += bys_norm(lump->f);
     s->line_scale += s->block_of_point[p] <= -2 ? hypot(lump->f[0], lump->f[1]) : bys_norm(lump->f);
-    note_load(s, p, bys_norm(lump->f));
+    note_load(s, p, hypot(lump->f[0], lump->f[1]), fabs(lump->f[2]));
     if (!tangent)
         return;
     const int b = s->block_of_point[p];
@@ -390,7 +393,7 @@ static void clear(bys_solver *s, bool tangent)
     }
     memset(s->residual, 0, 3 * (size_t)s->blocks * sizeof(double));
     memset(s->turn_tangent, 0, 18 * (size_t)s->net->body_count * sizeof(double));
-    memset(s->shift, 0, (size_t)s->blocks * sizeof(double));
+    memset(s->shift, 0, 2 * (size_t)s->blocks * sizeof(double));
     if (tangent)
         memset(s->tangent, 0, bys_pattern3_values(s->pattern) * sizeof(double));
     s->scale = s->line_scale = 0.0;

@@ -19,14 +19,19 @@ typedef struct { double mu, worst, full; int poor; } search;
 
 // ---- steps, shared with newton.c ------------------------------------------------------------------
 
+double bys_least_shift(const bys_solver *s)
+{
+    return 0.02 * s->scale / fmax(s->blocks, 1);
+}
+
 /// A shifted step moves a loose block by about its load over mu times that load.
 void bys_factor_shifted(bys_solver *s, double mu, bys_pivots *pivots)
 {
-    const double least = 0.02 * s->scale / fmax(s->blocks, 1);
+    const double least = bys_least_shift(s);
     memcpy(s->factor, s->tangent, bys_pattern3_values(s->pattern) * sizeof(double));
     for (int b = 0; mu > 0.0 && b < s->blocks; b++)
         for (int c = 0; c < 3; c++)
-            s->factor[s->diagonal[b] + 4 * c] += mu * fmax(s->shift[b], least);
+            s->factor[s->diagonal[b] + 4 * c] += mu * fmax(s->shift[2 * b + (c == 2)], least);
     bys_block_factor(s->pattern, s->factor, pivots);
 }
 

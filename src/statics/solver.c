@@ -143,13 +143,15 @@ static bool get_values(bys_solver *s)
     bool ok = true;
     s->diagonal = get((size_t)s->blocks, sizeof(int), &ok);
     s->held = get((size_t)s->blocks, sizeof *s->held, &ok);
-    s->shift = get((size_t)s->blocks, sizeof(double), &ok);
+    s->shift = get(2 * (size_t)s->blocks, sizeof(double), &ok);
     s->tangent = get(nv, sizeof(double), &ok);
     s->factor = get(nv, sizeof(double), &ok);
     s->residual = get(nu, sizeof(double), &ok);
     s->step = get(nu, sizeof(double), &ok);
     s->right = get(nu, sizeof(double), &ok);
     s->work = get(nu, sizeof(double), &ok);
+    s->before = get(nu, sizeof(double), &ok);
+    s->shift_before = get(2 * (size_t)s->blocks, sizeof(double), &ok);
     s->keep = get(nu + 9 * (size_t)s->net->body_count, sizeof(double), &ok);
     return ok;
 }
@@ -188,7 +190,7 @@ void bys_solver_free(bys_solver *s)
                    s->diagonal, s->held, s->tangent, s->factor, s->residual, s->step, s->right,
                    s->work, s->keep, s->shift, s->turn_tangent,
                    s->pulled, s->pulled_eff, s->pulled_k, s->pulled_dir, s->pressed, s->pressed_eff,
-                   s->pressed_k};
+                   s->pressed_k, s->before, s->shift_before};
     for (size_t i = 0; i < sizeof all / sizeof *all; i++)
         free(all[i]);
     bys_pattern3_free(s->pattern);

@@ -68,7 +68,9 @@ struct bys_solver {
     double (*pulled_dir)[3]; ///< per element of the island: direction
     double *pressed;         ///< per point: its bed force, N
     double *pressed_eff, *pressed_k;
-    double *shift;           ///< per block, N/m: load per metre of move that a shifted step allows
+    double *before;          ///< 3*blocks: residual before a watched step
+    double *shift_before;    ///< as `shift`
+    double *shift;           ///< 2 per block, N: loads sideways and in all (see note_load)
 };
 
 // in the finished equilibrium: penetration under a resting weight (m), barrier of the one-sided laws
@@ -76,6 +78,7 @@ struct bys_solver {
 #define BYS_BED_DEPTH 1e-5
 #define BYS_BED_STIFFNESS 5e6 // N/m at least: a point pressed down by 5 kN goes in by a millimetre
 #define BYS_BARRIER 1e-4
+#define BYS_RESIDUAL_LIMIT 0.01 // N
 
 // element.c
 /// Direction, length and loads; the axial part is added by bys_element_axial.
@@ -137,11 +140,38 @@ void bys_place_bodies(const bys_solver *s, bys_state *state);
 // start.c
 void bys_start_cold(bys_solver *s, bys_state *state, const bys_sea *sea);
 
+// newton.c
+/// How an iteration begins and how carefully it goes on.
+typedef struct {
+    double barrier;  ///< first barrier, share of the lines' load
+    double mu, fall; ///< 1/m, first shift, and what a whole step leaves of it
+    double least_mu; ///< 1/m, held for good where nothing else stops a drift
+    double turn;     ///< most that an element may turn or stretch in a step, share of its length
+    int limit;       ///< steps
+    int watch_from;  ///< step from which the shift follows the outcome: surer, half as dear again
+    bool cold;       ///< tensions are not known
+} bys_way;
+
+/// What it came to.
+typedef struct {
+    double worst;    ///< N, largest residual, all laws met
+    double full;     ///< m, largest move of the last full step
+    int factorisations;
+} bys_descent;
+
+/// Iterates from the state's positions. True at rest.
+bool bys_newton(bys_descent *out, bys_solver *s, bys_state *state, const bys_sea *sea,
+                const bys_way *way);
+/// The tangent with all laws met; returns the largest residual (N).
+double bys_true_tangent(bys_solver *s, bys_state *state, const bys_sea *sea);
+
 // search.c
 /// The slow, sure way towards balance: Newton with shortened steps on laws that harden in stages.
 void bys_search(bys_solver *s, bys_state *state, const bys_sea *sea, int *factorisations);
 /// factor <- K + mu S, factored (shared with newton.c).
 void bys_factor_shifted(bys_solver *s, double mu, bys_pivots *pivots);
+/// Least load (N) of a block that the shift counts with.
+double bys_least_shift(const bys_solver *s);
 /// Largest move (m) in s->step; one radian of a body counts as 10 m.
 double bys_step_size(const bys_solver *s);
 

@@ -50,9 +50,12 @@ static bool plane_of(const run *r, double down[3], double across[3], double *dx,
     return true;
 }
 
-/// Keeps a point out of the bed.
-static void lift_off_bed(const run *r, double x[3])
+/// Keeps a point out of the bed and of the air.
+static void keep_in_water(const run *r, double x[3])
 {
+    const double top = fmax(r->sea->level, fmax(r->from[2], r->to[2]));
+    if (isfinite(r->sea->level) && x[2] > top)
+        x[2] = top;
     if (!r->sea->has_bed)
         return;
     const double bed = bys_sea_bed_z(r->sea, x[0], x[1]);
@@ -73,7 +76,7 @@ static void place_point(const run *r, const bys_catenary *c, const double down[3
         for (int i = 0; i < 3; i++)
             x[i] = r->from[i] + at.dx * across[i] - at.dz * down[i];
     }
-    lift_off_bed(r, x);
+    keep_in_water(r, x);
 }
 
 /// Hangs sections first..first+count-1, whose ends already stand.
@@ -88,6 +91,8 @@ static void hang(const bys_solver *s, bys_state *state, const bys_sea *sea, int 
         load_per_metre(q, &net->sections[k], sea);
         r.length += net->sections[k].length;
         bys_axpy(r.q, net->sections[k].length, q);
+        if (k > first)
+            r.q[2] -= net->points[net->sections[k].a].weight;
     }
     for (int i = 0; i < 3; i++)
         r.q[i] /= r.length;
