@@ -23,7 +23,8 @@ typedef struct {
     bys_messages *messages;
 } reader;
 
-__attribute__((format(printf, 3, 4))) static void say(reader *r, int column, const char *format, ...)
+__attribute__((format(printf, 3, 4)))
+static void say(reader *r, int column, const char *format, ...)
 {
     char text[300];
     va_list list;
@@ -198,7 +199,7 @@ static bool read_value(reader *r, double *out)
         r->p += n;
         return true;
     }
-    say(r, 0, word ? "\"%.*s\" is no number" : "the grid ends here: numbers are missing%.*s",
+    say(r, 1, word ? "\"%.*s\" is no number" : "the grid ends here: numbers are missing%.*s",
         word ? (int)(n < 40 ? n : 40) : 0, word ? word : "");
     return false;
 }
@@ -239,10 +240,10 @@ static bool read_grid_head(reader *r, grid_head *head)
                        head->ncols == floor(head->ncols) && head->nrows == floor(head->nrows) &&
                        isfinite(head->x) && isfinite(head->y);
     if (!sound)
-        say(r, 0, "the header lacks ncols, nrows (2 or more), cellsize (above 0), xllcorner or "
+        say(r, 1, "the header lacks ncols, nrows (2 or more), cellsize (above 0), xllcorner or "
                   "xllcenter, yllcorner or yllcenter");
     else if (head->ncols * head->nrows > MOST_CELLS)
-        say(r, 0, "the grid has more than %d cells; cut out the part around the lease",
+        say(r, 1, "the grid has more than %d cells; cut out the part around the lease",
             (int)MOST_CELLS);
     return r->told == 0;
 }
@@ -271,6 +272,6 @@ bool bys_grid_read(bys_grid_file *out, bys_arena *arena, const char *bytes, int 
         }
     size_t n;
     if (out->z && next_word(&r, &n))
-        say(&r, 0, "more numbers follow than ncols x nrows");
+        say(&r, 1, "more numbers follow than ncols x nrows");
     return out->z && r.told == 0;
 }

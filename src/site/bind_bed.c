@@ -108,8 +108,10 @@ static bool drop_doubles(bys_reading *r, const reckoning *how, survey *s)
     for (int i = 0; i < s->count; i++) {
         const double *p = s->xyz + 3 * i;
         bool twice = false;
-        for (int k = kept - 1; k >= 0 && p[0] - s->xyz[3 * k] < same_place && !twice; k--) {
+        for (int k = kept - 1; k >= 0 && k > kept - 2000 && !twice; k--) {
             const double *q = s->xyz + 3 * k;
+            if (p[0] - q[0] >= same_place)
+                break;
             twice = hypot(p[0] - q[0], p[1] - q[1]) < same_place;
             if (twice && fabs(p[2] - q[2]) > same_depth) {
                 bys_say(r, BYS_M_bed_data, how->node->place, how->node,
@@ -286,7 +288,7 @@ static const bys_bed_map *turned(bys_reading *r, const reckoning *how, const bys
         r->failed = true;
         return NULL;
     }
-    if (!make_lattice(r, l, g, degrees)) {
+    if (!make_lattice(r, l, g, degrees) || !(l->high[0] > l->low[0] && l->high[1] > l->low[1])) {
         bys_say(r, BYS_M_bed_data, how->node->place, how->node,
                 "names a grid that lies more than 1000 km away or outside the frame; its "
                 "coordinates are those of the frame%s", degrees ? ", in degrees" : "");
