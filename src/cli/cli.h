@@ -15,6 +15,7 @@ typedef struct {
     const char *to, *case_id, *conditions;
     const char *drag, *at, *roll_out, *variation, *kind; ///< of pulltest
     const char *tolerance; ///< of aslaid
+    const char *reserve;   ///< of calendar
     int threads, directions;
     bool strict, profiles, laying, json, quiet, list_cases, list_conditions, account, normal, help;
 } cli_args;
@@ -49,6 +50,7 @@ int cli_explain(const cli_args *args);
 int cli_pulltest(const cli_args *args);
 int cli_compare(const cli_args *args);
 int cli_aslaid(const cli_args *args);
+int cli_calendar(const cli_args *args);
 
 /// Fills args from argv[0..argc). CLI_OK or BYS_EUSAGE, told on standard error.
 /// The operands are moved to the front of argv.

@@ -26,6 +26,10 @@ static const char *const aslaid_examples[] = {
     "byssus aslaid bay.xml laid.csv         offsets, loads, warps to adjust",
     "byssus aslaid bay.xml laid.csv --to out",
     "                                       also aslaid.html and aslaid.json", NULL};
+static const char *const calendar_examples[] = {
+    "byssus calendar bay.xml                floats and leg loads month by month",
+    "byssus calendar bay.xml --to out       also calendar.html and calendar.json",
+    "byssus calendar bay.xml --reserve 30   keep 30 % of the lift instead", NULL};
 static const char *const new_examples[] = {
     "byssus new block > bay.xml             a longline block to start from",
     "byssus new raft-grid > rafts.xml", "byssus new network > cable.xml", NULL};
@@ -93,6 +97,16 @@ static const cli_option aslaid_options[] = {
     SWITCH("--quiet", quiet, "no progress, no warnings"),
     HELP,
     END};
+static const cli_option calendar_options[] = {
+    TEXT("--to", "DIR", to, "write calendar.html and calendar.json into DIR"),
+    TEXT("--reserve", "PERCENT", reserve, "float lift to be kept, instead of the site's"),
+    NUMBER("--threads", threads, 1, 1024, "threads; changes no byte of the result"),
+    NUMBER("--directions", directions, 1, 360, "directions of current, instead of the site's"),
+    SWITCH("--strict", strict, "checks on unverified values become \"not checked\""),
+    JSON,
+    SWITCH("--quiet", quiet, "no progress, no warnings"),
+    HELP,
+    END};
 static const cli_option plain_options[] = {JSON, HELP, END};
 
 const cli_command cli_commands[] = {
@@ -108,6 +122,8 @@ const cli_command cli_commands[] = {
      compare_options, cli_compare, CLI_TWO},
     {"aslaid", "SITE POSITIONS", true, "where the anchors really went, and what that does",
      aslaid_examples, aslaid_options, cli_aslaid, CLI_TWO},
+    {"calendar", "SITE", true, "floats and leg loads month by month, floats to add",
+     calendar_examples, calendar_options, cli_calendar, CLI_ONE},
     {"new", "KIND", true, "a site file to start from: block, raft-grid, network",
      new_examples, plain_options, cli_new, false},
     {"explain", "CODE", false, "what a message means", explain_examples, plain_options,

@@ -2,6 +2,7 @@
 // Where the anchors really went: three whole designs of one lease.
 #include "design/aslaid.h"
 #include "base/codes.h"
+#include "design/as_cut.h"
 #include "design/compare.h"
 
 #include <math.h>
@@ -111,7 +112,7 @@ static void close_lengths(bys_aslaid_work *work, bys_leg_override *legs, const b
             legs[l].spec.pretension = NAN;
             row->piece = work->net->sections[leg->first_section + line].id;
             row->part = legs[l].spec.items[warp].part->item.id;
-            row->cut_m = bys_aslaid_cut(work, leg, line);
+            row->cut_m = bys_leg_cut(work->net, leg, line);
             row->adjusted_m = tuning->items[i].value;
         }
 }

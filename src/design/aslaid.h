@@ -62,8 +62,6 @@ bys_leg_override *bys_aslaid_as_made(bys_aslaid_work *work);
 bys_leg_override *bys_aslaid_open(bys_aslaid_work *work);
 /// Index of the item that is adjusted: the topmost rope, else the topmost line; -1.
 int bys_aslaid_warp(const bys_leg_spec *spec);
-/// Length as cut of the k-th line of a leg of work->net.
-double bys_aslaid_cut(const bys_aslaid_work *work, const bys_leg *leg, int k);
 /// Its anchor stands elsewhere than it was to.
 bool bys_aslaid_moved(const bys_aslaid_work *work, const bys_leg *leg);
 

@@ -3,17 +3,10 @@
 // length open. What is written here takes the place of the layout's legs; the rest of the site
 // stays.
 #include "design/aslaid.h"
+#include "design/as_cut.h"
 
 #include <math.h>
 #include <string.h>
-
-double bys_aslaid_cut(const bys_aslaid_work *work, const bys_leg *leg, int k)
-{
-    const bys_network *net = work->net;
-    const bys_section *s = &net->sections[leg->first_section + k];
-    const double bedded = net->stage >= 0 ? work->site->stages[net->stage].bedding_in : 0.0;
-    return s->length / (1.0 + s->part->u.line.bedding_in * bedded);
-}
 
 int bys_aslaid_warp(const bys_leg_spec *spec)
 {
@@ -34,37 +27,14 @@ bool bys_aslaid_moved(const bys_aslaid_work *work, const bys_leg *leg)
     return a->surveyed && a->offset_m > 0.01;
 }
 
-static bool copy_items(bys_aslaid_work *work, bys_leg_spec *spec, const bys_leg *leg)
-{
-    bys_leg_item *items =
-        bys_arena_get(work->arena, ((size_t)spec->item_count + 1) * sizeof *items);
-    int line = 0;
-    for (int i = 0; items && i < spec->item_count; i++) {
-        items[i] = spec->items[i];
-        if (items[i].kind == BYS_LEG_LINE)
-            items[i].length = bys_aslaid_cut(work, leg, line++);
-    }
-    spec->items = items;
-    return items != NULL;
-}
-
-static bool lay(bys_aslaid_work *work, bys_leg_override *out, const bys_leg *leg)
-{
-    const bys_laid_anchor *a = &work->result.anchors[leg->anchor];
-    *out = (bys_leg_override){leg->id, *leg->spec, 0.0};
-    out->spec.x = a->x_m;
-    out->spec.y = a->y_m;
-    out->spec.reach = out->spec.bearing = out->spec.pretension = NAN;
-    return copy_items(work, &out->spec, leg);
-}
-
 bys_leg_override *bys_aslaid_as_made(bys_aslaid_work *work)
 {
-    const size_t legs = (size_t)work->net->leg_count + 1;
-    bys_leg_override *all = bys_arena_get(work->arena, legs * sizeof *all);
-    for (int l = 0; all && l < work->net->leg_count; l++)
-        if (!lay(work, &all[l], &work->net->legs[l]))
-            all = NULL;
+    bys_leg_override *all = bys_legs_as_cut(work->arena, work->net);
+    for (int l = 0; all && l < work->net->leg_count; l++) {
+        const bys_laid_anchor *a = &work->result.anchors[work->net->legs[l].anchor];
+        all[l].spec.x = a->x_m;
+        all[l].spec.y = a->y_m;
+    }
     work->failed = work->failed || !all;
     return all;
 }

@@ -267,7 +267,9 @@ static bool add_gear(bys_expansion *x, const bys_line_plan *plan, const stations
         const row r = row_of(x, plan, p);
         const bys_gear_part *gear = &p->part->u.gear;
         const bys_gear_values *values =
-            bys_gear_on(gear, bys_stage_gear(x->stage), plan->id, plan->block->item.id);
+            bys_expand_gear(x, gear, plan->id, plan->block->item.id);
+        if (!values)
+            return false;
         const bys_drag_law law = bys_gear_law(gear, values);
         const double file = p->shelter ? bys_gear_file_relief(&law, values, r.n, r.step) : 0.0;
         share_out(share, at, &r);

@@ -127,6 +127,44 @@ double bys_section_limit_strain(const bys_section *s) {
     return s->law[0].ea > 0.0 ? bys_stretch_strain(&s->law[0], strength) : strength / s->stiffness;
 }
 
+static double part_way(double a, double b, double share) {
+    return a + share * (b - a);
+}
+
+// Gear that is not there at the earlier stage is hung at the later one; it does not grow from
+// nothing.
+void bys_gear_between(bys_gear_values *out, const bys_gear_values *a, const bys_gear_values *b,
+                      double t) {
+    *out = *a;
+    if (a->mass_in_water == 0.0 && a->cd == 0.0)
+        return;
+    out->mass_in_water = part_way(a->mass_in_water, b->mass_in_water, t);
+    out->width = part_way(a->width, b->width, t);
+    out->height = part_way(a->height, b->height, t);
+    out->cd = part_way(a->cd, b->cd, t);
+    out->solidity = part_way(a->solidity, b->solidity, t);
+}
+
+const bys_gear_values *bys_expand_gear(const bys_expansion *x, const bys_gear_part *gear,
+                                       const char *line, const char *block) {
+    const bys_gear_values *from = bys_gear_on(gear, bys_stage_gear(x->stage), line, block);
+    if (!x->stage || !x->stage->towards)
+        return from;
+    const bys_gear_values *to = bys_gear_on(gear, x->stage->towards, line, block);
+    bys_gear_mix *m = x->mixes;
+    while (m->next && (m->next->from != from || m->next->to != to))
+        m = m->next;
+    if (!m->next) {
+        m->next = bys_arena_get(x->net->arena, sizeof *m);
+        if (!m->next)
+            return NULL;
+        m->next->from = from;
+        m->next->to = to;
+        bys_gear_between(&m->next->values, from, to, x->stage->share);
+    }
+    return &m->next->values;
+}
+
 static double lowest_level(const bys_site *site) {
     double z = site->level_count > 0 ? site->levels[0].height : 0.0;
     for (int i = 1; i < site->level_count; i++)
@@ -169,7 +207,8 @@ static bool make_laws(bys_expansion *x) {
 }
 
 static bool expand_all(bys_expansion *x, bys_error *err) {
-    return x->net && x->scratch && make_laws(x) && bys_expand_blocks(x) && bys_expand_grids(x) &&
+    return x->net && x->scratch && x->mixes && make_laws(x) && bys_expand_blocks(x) &&
+           bys_expand_grids(x) &&
            bys_expand_networks(x) && bys_network_finish(x->net, err) == BYS_OK &&
            bys_expand_refuse(x);
 }
@@ -188,6 +227,7 @@ bys_rc bys_network_expand_found(bys_network **out, const bys_site *site, int sta
                        .found_count = found_count,
                        .scratch = bys_arena_new(),
                        .surface = lowest_level(site)};
+    x.mixes = x.net ? bys_arena_get(x.net->arena, sizeof *x.mixes) : NULL;
     x.bedded = x.stage ? x.stage->bedding_in : 0.0;
     const bool ok = expand_all(&x, err);
     bys_arena_free(x.scratch);

@@ -25,6 +25,13 @@ typedef struct {
     bys_stretch law[2];
 } bys_rope_laws;
 
+/// Gear of a month between two stages.
+typedef struct bys_gear_mix {
+    const bys_gear_values *from, *to; ///< of the earlier and the later stage
+    bys_gear_values values;
+    struct bys_gear_mix *next;
+} bys_gear_mix;
+
 typedef struct {
     bys_network *net;
     const bys_site *site;
@@ -32,6 +39,7 @@ typedef struct {
     bys_messages *messages; ///< may be NULL
     const bys_found *found;
     int found_count;
+    bys_gear_mix *mixes; ///< made so far, behind an empty one
     bys_arena *scratch; ///< freed when the expansion ends
     bys_rope_laws *laws; ///< ropes with a curve or with a law for storms
     int law_count;
@@ -56,6 +64,13 @@ int bys_compass_read(const char *name);
 bys_section bys_section_of_part(const bys_expansion *x, const bys_part *part, double length);
 /// Elements by rule from its submerged weight and its drag at 1 m/s under 5 kN, unless `stated`.
 int bys_section_elements(const bys_expansion *x, const bys_section *section, int stated);
+/// Gear `share` of the way from one stage to the next.
+void bys_gear_between(bys_gear_values *out, const bys_gear_values *from, const bys_gear_values *to,
+                      double share);
+/// Numbers of a gear part at this stage on a line ("" = none), the same pointer each time; they live
+/// as long as the network. NULL when out of memory.
+const bys_gear_values *bys_expand_gear(const bys_expansion *x, const bys_gear_part *gear,
+                                       const char *line, const char *block);
 /// Submerged weight (N) of a lump of `mass` kg.
 double bys_lump_weight(const bys_expansion *x, double mass, double density);
 /// Largest strain that the section survives: strength/EA, or 0.30 where the strength is not stated.

@@ -16,8 +16,11 @@ static double gear_mass(const bys_site *site, const bys_raft_part *raft, const b
     const bys_part *gear = *raft->gear ? bys_site_part(site, raft->gear) : NULL;
     if (!gear || gear->kind != BYS_PART_GEAR)
         return 0.0;
-    const bys_gear_values *v = bys_gear_at(&gear->u.gear, bys_stage_gear(stage));
-    return v->mass_in_water * raft->gear_count;
+    const bys_gear_values *from = bys_gear_at(&gear->u.gear, bys_stage_gear(stage));
+    bys_gear_values now = *from;
+    if (stage && stage->towards)
+        bys_gear_between(&now, from, bys_gear_at(&gear->u.gear, stage->towards), stage->share);
+    return now.mass_in_water * raft->gear_count;
 }
 
 double bys_raft_part_draft(const bys_site *site, const bys_part *part, const bys_stage *stage) {
@@ -105,7 +108,9 @@ static bool add_gear(bys_expansion *x, int body, const bys_raft_part *r, const c
     const bys_part *part = *r->gear ? bys_site_part(x->site, r->gear) : NULL;
     if (!part || part->kind != BYS_PART_GEAR || r->gear_count <= 0)
         return true;
-    const bys_gear_values *values = bys_gear_at(&part->u.gear, bys_stage_gear(x->stage));
+    const bys_gear_values *values = bys_expand_gear(x, &part->u.gear, "", "");
+    if (!values)
+        return false;
     const bys_drag_law law = bys_gear_law(&part->u.gear, values);
     for (int i = 0; i < 9; i++) {
         const bys_gear_set set = {.id = bys_arena_format(x->scratch, "%s/gear%d", id, i + 1),

@@ -135,6 +135,7 @@ void bys_bind_stages(bys_reading *r)
         bys_array(r, 2 * (bys_node_number_of(stages, "stage") + 2), sizeof *site->stages);
     if (!site->stages)
         return;
+    site->grows = stages && bys_node_choice(stages, "between", 0) == 1;
     if (!bare)
         site->stages[site->stage_count++] = plain_stage("bare");
     while ((node = bys_node_next(stages, node, "stage"))) {

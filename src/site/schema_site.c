@@ -241,6 +241,11 @@ static const bys_attr_rule drop_attrs[] = {
      "environment or environment:stage as --list-cases prints it; * stands for anything"},
     {"because", BYS_TEXT, BYS_NEED, BYS_ANY, "reason; the report shows it"},
 };
+static const bys_attr_rule stages_attrs[] = {
+    {"between", BYS_CHOICE("steps|linear"), BYS_MAY, BYS_ANY,
+     "gear in the months between dated stages, for byssus calendar: linear if its mass, size and "
+     "drag coefficient change evenly; steps, or not stated, if only the dates are to be looked at"},
+};
 static const bys_attr_rule stage_attrs[] = {
     {"id", BYS_ID, BYS_NEED, BYS_ANY, "name of the crop stage; bare and harvest always exist"},
     {"name", BYS_TEXT, BYS_MAY, BYS_ANY, "free text"},
@@ -370,7 +375,7 @@ const bys_element_rule bys_schema_site_rows[] = {
     {"cases", "cases", "site", true, false, NULL, 0, "changes to the list of cases"},
     {"case", "case", "cases", false, false, BYS_ROWS(case_attrs), "a case of your own"},
     {"drop", "drop", "cases", false, false, BYS_ROWS(drop_attrs), "cases left out"},
-    {"stages", "stages", "site", true, false, NULL, 0, "crop stages"},
+    {"stages", "stages", "site", true, false, BYS_ROWS(stages_attrs), "crop stages"},
     {"stage", "stage", "stages", false, false, BYS_ROWS(stage_attrs), "a crop stage"},
     {"growth", "growth", "stage", false, false, BYS_ROWS(growth_attrs),
      "marine growth at this stage: adds weight, diameter and drag; the first that fits counts"},

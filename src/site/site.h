@@ -356,6 +356,8 @@ typedef struct bys_stage {
     bool bedding_stated;  ///< that share stands in the site file
     const char *like;     ///< stage whose gear it has; NULL or its own id, unless it is a copy that
                           ///< differs by its ropes only
+    const char *towards;  ///< a month between two stages: its gear is `share` of the way to that of
+    double share;         ///< this stage; NULL for stages as read
     bys_stage_floats *floats; int float_count;
     struct bys_growth_spec *growths; int growth_count;
 } bys_stage;
@@ -457,6 +459,7 @@ struct bys_site {
     bys_own_case *own_cases; int own_case_count;
     bys_drop *drops; int drop_count;
     bys_part *parts; int part_count;
+    bool grows;                ///< gear changes evenly between dated stages
     bys_stage *stages; int stage_count;  ///< always holds "bare" and "harvest"
     bys_block *blocks; int block_count;
     bys_change *changes; int change_count;

@@ -14,7 +14,7 @@ from tap import Tap
 
 program, manual = map(os.path.abspath, sys.argv[1:])
 tap = Tap()
-COMMANDS = ("check", "solve", "lint", "compare", "aslaid", "new", "explain")
+COMMANDS = ("check", "solve", "lint", "compare", "aslaid", "calendar", "new", "explain")
 folder = tempfile.TemporaryDirectory(prefix="byssus-cli-")
 here = folder.name
 usual = {k: v for k, v in os.environ.items() if k != "NO_COLOR"} | {"TERM": "xterm"}
@@ -121,6 +121,8 @@ def statuses():
     expect("compare, the first is not there", run("compare", "nowhere.xml", site("pass")), 66, no_out=True)
     for word, status in (("pass", 0), ("fail", 1), ("incomplete", 2), ("broken", 70)):
         expect(f"aslaid {word}", run("aslaid", site(word), "pass.xml"), status)
+        expect(f"calendar {word}", run("calendar", site(word)), status)
+    expect("calendar, no reserve", run("calendar", site("pass"), "--reserve", "0"), 64, no_out=True)
     expect("aslaid, no positions", run("aslaid", site("pass"), "nowhere.csv"), 66, no_out=True)
     expect("lint", run("lint", site("pass")), 0, out="no fault, 1 to mind", err="W0102")
     expect("lint, quiet", run("lint", "--quiet", site("pass")), 0, no_out=True)
@@ -173,6 +175,8 @@ def as_json():
                     [("E0101", 2, 5), ("W0102", 3, 1), ("E0103", 3, 4)])
     expect_json("compare --json", run("compare", "--json", site("fail"), site("pass")), 0,
                 lambda v: v["schema"] == "byssus.compare/1" and len(v["legs"]) == 24)
+    expect_json("calendar --json", run("calendar", "--json", site("fail")), 1,
+                lambda v: v["schema"] == "byssus.calendar/1" and v["floats"][0]["added"] == [0, 2, 4])
     expect_json("aslaid --json", run("aslaid", "--json", site("fail"), "pass.xml"), 1,
                 lambda v: v["schema"] == "byssus.aslaid/1" and v["legs"][0]["adjustment_m"] > 3)
     expect_json("new --json", run("new", "--json", "block"), 0, lambda v: v["text"] == "pass\n")

@@ -23,7 +23,8 @@ ROOMS = {
 }
 # Which folder a public header belongs to; a folder may include it if it may include that folder.
 PUBLIC = {"base.h": "base", "site.h": "site", "frame.h": "site", "design.h": "design", "pulltest.h": "design",
-          "compare.h": "design", "aslaid.h": "design", "write.h": "write"}
+          "compare.h": "design", "aslaid.h": "design", "calendar.h": "design",
+          "write.h": "write"}
 SEES_ALL_PUBLIC = ("write", "cli")
 # Headers of other libraries, by the folders that may use them.
 OUTSIDE = [

@@ -4,6 +4,7 @@
 #define BYS_TESTS_SUPPORT_FAKE_DESIGN_H
 
 #include <byssus/aslaid.h>
+#include <byssus/calendar.h>
 
 typedef struct {
     int lines;           ///< 1 .. 60 longlines, two legs each
@@ -21,6 +22,10 @@ void fake_comparison_free(bys_comparison *comparison);
 /// Takes the design over: one anchor 9 m off, one without a position, a leg that no longer passes.
 bys_aslaid *fake_aslaid_new(bys_design *design);
 void fake_aslaid_free(bys_aslaid *result);
+
+/// Three months, two lines that need two and then four floats, a gap in a load.
+bys_calendar *fake_calendar_new(const char *verdict);
+void fake_calendar_free(bys_calendar *calendar);
 
 bys_solution *fake_solution_new(void);
 void fake_solution_free(bys_solution *solution);

@@ -200,3 +200,26 @@ int bys_aslaid_exit(const bys_aslaid *result)
 {
     return bys_design_exit(result->design);
 }
+
+bys_rc bys_calendar_run(bys_calendar **out, const bys_site *site,
+                        const bys_calendar_options *options, bys_messages *messages,
+                        bys_error *err)
+{
+    (void)options;
+    (void)messages;
+    *out = NULL;
+    if (!strcmp(site->word, "broken"))
+        return bys_error_set(err, BYS_EINTERNAL, 0, "the engine broke");
+    *out = fake_calendar_new(site->word);
+    return BYS_OK;
+}
+
+void bys_calendar_free(bys_calendar *calendar)
+{
+    fake_calendar_free(calendar);
+}
+
+int bys_calendar_exit(const bys_calendar *calendar)
+{
+    return !strcmp(calendar->verdict, "pass") ? 0 : !strcmp(calendar->verdict, "fail") ? 1 : 2;
+}
