@@ -10,7 +10,9 @@
 //   1. Weight of gear is its weight in water: its own buoyancy is not known apart.
 //   2. The bed carries: what presses lines and points on it, what it takes off gear that reaches it, and
 //      the small sideways grip on slack lines (assemble.c).
-//   3. A drag that a rope turns out of the current's direction counts as current, its uplift as well.
+//   3. In a wave frozen at a phase its sideways drag and inertia count as drift; what it does upwards
+//      stands with the buoyancy.
+//   4. A drag that a rope turns out of the current's direction counts as current, its uplift as well.
 #include "statics/account.h"
 #include "num/vec3.h"
 #include "statics/solver.h"
@@ -144,12 +146,15 @@ static void add_element(books *a, int e)
     element_in(s.wind, a, e, &a->sea.wind);
     element_in(s.reflection, a, e, &a->sea.reflection);
     put_shares(a, row, &s);
-    put(a, row, BYS_ACCOUNT_GIVEN, s.rest);
-    const int ends[2] = {el->a, el->b};
-    double up = 0.0, slope;
-    for (int i = 0; i < 2; i++)
-        up += bys_half_weight(sec, el->length, a->st->x[3 * (size_t)ends[i] + 2], &a->sea.whole,
-                              &slope);
+    const double *xa = a->st->x + 3 * (size_t)el->a, *xb = a->st->x + 3 * (size_t)el->b;
+    const double span[3] = {xb[0] - xa[0], xb[1] - xa[1], xb[2] - xa[2]};
+    double given[3] = {0.0, 0.0, 0.0}, slope[3];
+    bys_axpy(given, sec->load_stretched ? bys_norm(span) : el->length, sec->load);
+    put(a, row, BYS_ACCOUNT_GIVEN, given);
+    bys_axpy(s.rest, -1.0, given);
+    put(a, row, BYS_ACCOUNT_DRIFT, s.rest); // a wave frozen at a phase; else nothing
+    const double up = bys_end_weight(sec, el->length, xa, &a->sea.whole, slope) +
+                      bys_end_weight(sec, el->length, xb, &a->sea.whole, slope);
     put_up(a, row, BYS_ACCOUNT_WEIGHT, -sec->weight_dry * el->length);
     put_up(a, row, BYS_ACCOUNT_BUOYANCY, up + sec->weight_dry * el->length);
 }
@@ -186,8 +191,9 @@ static void lump_in(double f[3], const books *a, thing what, int k, const bys_se
     memcpy(f, lump.f, 3 * sizeof *f);
 }
 
-/// Puts what the sea brings; returns what the thing feels at rest.
-static void add_lump(books *a, bys_account_row *row, thing what, int k, double rest[3])
+/// Puts what the sea brings; returns the upward force that the thing feels at rest, with `given`
+/// sideways: what is left sideways is of a wave frozen at a phase.
+static double add_lump(books *a, bys_account_row *row, thing what, int k, const double given[3])
 {
     shares s;
     lump_in(s.whole, a, what, k, &a->sea.whole);
@@ -196,8 +202,12 @@ static void add_lump(books *a, bys_account_row *row, thing what, int k, double r
     lump_in(s.wind, a, what, k, &a->sea.wind);
     lump_in(s.reflection, a, what, k, &a->sea.reflection);
     put_shares(a, row, &s);
-    memcpy(rest, s.rest, sizeof s.rest);
+    put(a, row, BYS_ACCOUNT_DRIFT,
+        (const double[3]){s.rest[0] - given[0], s.rest[1] - given[1], 0.0});
+    return s.rest[2];
 }
+
+static const double nothing[3] = {0.0, 0.0, 0.0};
 
 static void add_floats(books *a)
 {
@@ -208,12 +218,11 @@ static void add_floats(books *a)
             (a->cond && is_listed(a->cond->floats, a->cond->float_count, k)) ||
             !(row = row_of(a, set->part, "float")))
             continue;
-        double rest[3];
-        add_lump(a, row, FLOAT, k, rest);
+        const double rest = add_lump(a, row, FLOAT, k, nothing);
         const double weight =
             set->count * (set->part->u.buoy.mass * a->sea.whole.gravity + set->growth_weight);
         put_up(a, row, BYS_ACCOUNT_WEIGHT, -weight);
-        put_up(a, row, BYS_ACCOUNT_BUOYANCY, rest[2] + weight);
+        put_up(a, row, BYS_ACCOUNT_BUOYANCY, rest + weight);
     }
 }
 
@@ -224,18 +233,16 @@ static void add_gear(books *a)
         bys_account_row *row;
         if (!wanted(a, set->point) || !a->live[set->point] || !(row = row_of(a, set->part, "gear")))
             continue;
-        double rest[3];
-        add_lump(a, row, GEAR, k, rest);
+        const double rest = add_lump(a, row, GEAR, k, nothing);
         const double weight = set->count * set->values->mass_in_water * a->sea.whole.gravity;
         put_up(a, row, BYS_ACCOUNT_WEIGHT, -weight);
-        put_up(a, row, BYS_ACCOUNT_BED, rest[2] + weight);
+        put_up(a, row, BYS_ACCOUNT_BED, rest + weight);
     }
 }
 
 static void add_bodies(books *a)
 {
     const bys_network *net = a->net;
-    double rest[3];
     for (int k = 0; k < net->body_count; k++) {
         const bys_body *body = &net->bodies[k];
         bys_account_row *row;
@@ -244,7 +251,7 @@ static void add_bodies(books *a)
             continue;
         put_up(a, row, BYS_ACCOUNT_WEIGHT, -body->mass * a->sea.whole.gravity);
         if (body->wind_point >= 0 && body->wind_area > 0.0)
-            add_lump(a, row, DECK, k, rest);
+            add_lump(a, row, DECK, k, nothing);
     }
     for (int k = 0; k < net->prism_count; k++) {
         const int p = net->prisms[k].point;
@@ -252,8 +259,7 @@ static void add_bodies(books *a)
         bys_account_row *row;
         if (!wanted(a, p) || !(row = row_of(a, part, part ? "raft" : "body")))
             continue;
-        add_lump(a, row, PRISM, k, rest);
-        put(a, row, BYS_ACCOUNT_BUOYANCY, rest);
+        put_up(a, row, BYS_ACCOUNT_BUOYANCY, add_lump(a, row, PRISM, k, nothing));
     }
 }
 
@@ -268,15 +274,16 @@ static void add_points(books *a)
 {
     const bys_network *net = a->net;
     bys_account_row *row;
-    double rest[3], f[3];
+    double f[3];
     for (int p = 0; p < net->point_count; p++) {
         if (!wanted(a, p) || !a->live[p])
             continue;
         if (!is_empty(&net->points[p]) && (row = row_of(a, NULL, "point"))) {
-            add_lump(a, row, POINT, p, rest);
+            const double *given = net->points[p].load;
+            const double rest = add_lump(a, row, POINT, p, given);
             put_up(a, row, BYS_ACCOUNT_WEIGHT, -net->points[p].weight);
-            rest[2] += net->points[p].weight;
-            put(a, row, BYS_ACCOUNT_GIVEN, rest);
+            put(a, row, BYS_ACCOUNT_GIVEN,
+                (const double[3]){given[0], given[1], rest + net->points[p].weight});
         }
         const double *grip = a->st->grip + 3 * (size_t)p;
         if ((a->st->bed[p] != 0.0 || bys_dot(grip, grip) > 0.0) && (row = row_of(a, NULL, "bed"))) {

@@ -105,6 +105,23 @@ START_TEST(still_water_has_weight_buoyancy_and_bed_only)
 }
 END_TEST
 
+START_TEST(a_wave_frozen_at_a_phase_balances)
+{
+    rig r = rig_of(hand_longline(53.2, 55.0, 0.0, PLACED_PLAIN));
+    const bys_sea sea = hand_sea(0.4, 60.0, 10.0, 0.0, 4.5, PLACED_PLAIN);
+    bys_train train = bys_train_make(0.8, 4.0, sea.current, sea.level, sea.depth);
+    for (int k = 0; k < 3; k++) {
+        train.phase = k * 2.0;
+        const bys_sea frozen = bys_sea_in_train(&sea, &train);
+        solve(&r, &frozen, NULL);
+        expect_abs(bys_account_gap(&r.account), 0.0, 1e-6);
+        for (int i = 0; i < 3; i++) // nothing is given here
+            ck_assert_double_eq(r.account.sum[BYS_ACCOUNT_GIVEN][i], 0.0);
+    }
+    rig_free(&r);
+}
+END_TEST
+
 /// A uniform current on upright gear is 0.5 rho Cd A U^2 (derived): no profile, no waves.
 START_TEST(gear_in_a_uniform_current)
 {
@@ -154,6 +171,7 @@ int main(void)
     suite_test(s, a_longline_balances_in_all_weather);
     suite_test(s, a_raft_balances_and_reflects);
     suite_test(s, still_water_has_weight_buoyancy_and_bed_only);
+    suite_test(s, a_wave_frozen_at_a_phase_balances);
     suite_test(s, gear_in_a_uniform_current);
     suite_test(s, what_a_condition_takes_out_is_not_counted);
     return suite_run(s, NULL);
