@@ -70,9 +70,13 @@ static void known_anchor(bys_judge *judge, int anchor)
               "the share of a deadweight's weight that counts as favourable");
         doubt(judge, rule->chain_basis,
               "sliding friction 0.70 of chain on the seabed, where chain lies with a deadweight");
-    } else if (rule->model == BYS_HOLD_DRAG && !(a->capacity > 0.0)) {
+    } else if (rule->model == BYS_HOLD_DRAG && !(a->capacity > 0.0) && a->record_count == 0) {
         doubt(judge, BYS_BASIS_MEMORY,
-              bys_judge_text(judge, "holding power of %s by the power law", part->item.id));
+              bys_judge_text(judge, "holding power of %s by %s", part->item.id,
+                             a->kind == BYS_ANCHOR_DRAG ? "the power law" : "formula"));
+    } else if (rule->model == BYS_HOLD_SHAFT) {
+        doubt(judge, BYS_BASIS_MEMORY,
+              bys_judge_text(judge, "holding power of %s by formula", part->item.id));
     }
 }
 
@@ -85,7 +89,9 @@ static void known_factors(bys_judge *judge)
         for (int p = 0; p < judge->piece_count && !used; p++)
             used = strcmp(judge->pieces[p].component, f->component) == 0;
         for (int a = 0; a < judge->anchor_count && !used; a++)
-            used = strcmp(judge->rules[a].component, f->component) == 0;
+            used = strcmp(judge->rules[a].component, f->component) == 0 ||
+                   strcmp(judge->rules[a].across_component, f->component) == 0;
+        used = used && !f->dynamic && (f->state != BYS_STATE_LOST || judge->lost_demanded);
         if (!used || isnan(f->value))
             continue;
         source(judge, bys_judge_text(judge, "factor %s", f->component),

@@ -114,8 +114,8 @@ void bys_observe_anchor(bys_anchor_seen *seen, const bys_judge *judge, const bys
     double grounded, grip, normal[3];
     grounded_of(set, state, a, lost, &grounded, &grip);
     bys_sea_bed_normal(normal, sea, at[0], at[1]);
-    bys_anchor_look(seen, &judge->rules[anchor], state->reaction + 3 * a->point, a->heading,
-                    grounded, grip, normal);
+    bys_anchor_look(seen, lost < 0 ? &judge->rules[anchor] : &judge->rules_lost[anchor],
+                    state->reaction + 3 * a->point, a->heading, grounded, grip, normal);
 }
 
 static int first_standing(const bys_anchor *anchor, int lost)

@@ -57,6 +57,7 @@ void bys_report_drag(bys_text *out, const bys_design *design);
 void bys_report_accounts(bys_text *out, const bys_design *design);
 void bys_report_order(bys_text *out, const bys_design *design);
 void bys_report_anchors(bys_text *out, const bys_design *design);
+void bys_report_capacity(bys_text *out, const bys_design *design);
 void bys_report_findings(bys_text *out, const bys_design *design);
 void bys_report_environments(bys_text *out, const bys_design *design);
 void bys_report_cases(bys_text *out, const bys_design *design);

@@ -128,6 +128,7 @@ static void add_contents(bys_text *out, const bys_design *design)
                    {"directions", "Directions"}, {"account", "Loads"},
                    {"order", "What to order"},
                    {"anchors", "Anchors"},     {"findings", "Other findings"},
+                   {"capacity", "What capacities are made of"},
                    {"weather", "Weather"},     {"cases", "Cases"},
                    {"rules", "Rules and factors"},
                    {"drag", "Drag coefficients"},
@@ -163,6 +164,7 @@ void bys_write_report_html(bys_text *out, const bys_design *design)
     bys_report_accounts(out, design);
     bys_report_order(out, design);
     bys_report_anchors(out, design);
+    bys_report_capacity(out, design);
     bys_report_findings(out, design);
     bys_report_conditions(out, design);
     bys_report_environments(out, design);

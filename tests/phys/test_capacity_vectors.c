@@ -72,7 +72,12 @@ END_TEST
 // 24, 32, 87, 126, 270: within 1.3 % (computed), both from memory; the SI table rounds once more.
 START_TEST(two_remembered_forms_agree)
 {
-    static const struct { double m, b; bys_drag_class c; bys_drag_bed bed; double kips, table; } rows[] = {
+    static const struct {
+        double m, b;
+        bys_drag_class c;
+        bys_drag_bed bed;
+        double kips, table;
+    } rows[] = {
         {2.9, 0.92, BYS_DRAG_STOCKLESS, BYS_BED_MUD, 24.1, 24},
         {3.9, 0.92, BYS_DRAG_CAST_CLAW, BYS_BED_MUD, 32.4, 32},
         {10.5, 0.92, BYS_DRAG_HINGED_LIGHT, BYS_BED_MUD, 87.3, 87},

@@ -99,7 +99,11 @@ static double dynamic_factor(const bys_rules *rules, const char *component, bys_
 // 1.43 (memory). NS 9415 dynamic: rope 3.45, knot 5.75, chain 2.30, shackle 2.30.
 START_TEST(equivalent_factors)
 {
-    static const struct { const char *profile; bys_factor_state state; double fs[3], qs; } rows[] = {
+    static const struct {
+        const char *profile;
+        bys_factor_state state;
+        double fs[3], qs;
+    } rows[] = {
         {"dnv-os-e301-class-1", BYS_STATE_INTACT, {1.50, 1.37, 1.24}, 1.79},
         {"dnv-os-e301-class-2", BYS_STATE_INTACT, {2.06, 1.84, 1.62}, 2.63},
         {"dnv-os-e301-class-1", BYS_STATE_LOST, {1.14, 1.11, 1.07}, 1.16},
@@ -140,7 +144,12 @@ END_TEST
 // standards note 1 (memory): pairs of return periods; min. 8 directions; one line lost
 START_TEST(what_they_demand)
 {
-    static const struct { const char *profile; double years[2][3]; int count; bool lost; } rows[] = {
+    static const struct {
+        const char *profile;
+        double years[2][3];
+        int count;
+        bool lost;
+    } rows[] = {
         {"ufc-4-159-03-2005", {{50, 50, 50}}, 1, false},
         {"iso-19901-7-permanent", {{100, 100, 100}}, 1, true},
         {"dnv-os-e301-class-1", {{10, 100, 100}, {100, 10, 10}}, 2, true},
