@@ -109,7 +109,8 @@ static void tell_beyond(bys_outcome *o, const bys_solver *s, const bys_state *st
     for (int i = 0; i < s->island->point_count && sea->has_bed && sea->map; i++) {
         const int p = s->island->points[i];
         const double *x = state->x + 3 * (size_t)p;
-        if (!s->alive[p] || !(s->bed_stiffness[p] > 0.0) || bys_bed_map_inside(sea->map, x[0], x[1]))
+        if (!s->alive[p] || !(s->bed_stiffness[p] > 0.0) ||
+            bys_bed_map_inside(sea->map, x[0], x[1]))
             continue;
         const double beyond = bys_bed_map_beyond(sea->map, x[0], x[1]);
         if (beyond > most) {

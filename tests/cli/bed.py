@@ -61,7 +61,7 @@ def far_apart(a, b, path=""):
     """Paths of numbers that differ by more than 1e-9: of 1, or of their size, or for lengths on the
     bed of the leg's 125 m (they follow from the bed's push, 5e6 N/m times a depth)."""
     if isinstance(a, dict):
-        return [f for k in a if k not in ("sha256", "solves", "accounts", "notice", "text", "cautions")
+        return [f for k in a if k not in ("sha256", "solves", "accounts", "audit", "notice", "text", "cautions")
                 for f in far_apart(a[k], b.get(k), f"{path}/{k}")]
     if isinstance(a, list):
         return ([f"{path}: other length"] if len(a) != len(b or []) else
