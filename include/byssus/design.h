@@ -320,6 +320,24 @@ typedef struct {
     double swing_rad, lowest_z, clearance_m, weight_N, drag_N;
 } bys_hanging_row;
 
+/// One leg with friction on the bed: [0] without, [1] with, laid slack in slack water and then loaded,
+/// [2] back in slack water after that, [3] slack water without friction.
+typedef struct {
+    const char *id;
+    double grounded_m[4];
+    double anchor_N[4], horizontal_N[4], vertical_N[4]; ///< of the leg on its anchor
+    double top_N[4];                                    ///< tension at the leg's top
+} bys_friction_row;
+typedef struct {
+    double mu_rope, mu_chain;
+    bys_basis basis;
+    bys_status status;   ///< of the worst of these equilibria; rows hold only if stable
+    const char *reason;
+    double mismatch;     ///< largest share by which friction and coefficient times bed force differ
+    double reach_m;      ///< largest movement over which friction grows to its bound
+    bys_friction_row *rows; int row_count;
+} bys_friction;
+
 /// Result of one equilibrium, as `byssus solve` writes it.
 typedef struct {
     const char *case_id;
@@ -335,11 +353,15 @@ typedef struct {
     bys_hanging_row *hanging; int hanging_count;
     bys_load_account account; ///< of everything
     const char *note;       ///< of the condition: what is touched, what a lift takes; "" = nothing
+    bys_friction *friction;   ///< NULL unless it was asked for
 } bys_solution;
 
 /// Solves one case by its id ("" = the first case; explicit networks: still, no weather).
 bys_rc bys_solution_run(bys_solution **out, const bys_site *site, const char *case_id,
                         bys_messages *messages, bys_error *err);
+/// The same with the study of friction on the bed.
+bys_rc bys_solution_friction(bys_solution **out, const bys_site *site, const char *case_id,
+                             bys_messages *messages, bys_error *err);
 void bys_solution_free(bys_solution *solution);
 /// The list of cases before anything is solved.
 typedef struct {

@@ -18,6 +18,7 @@ typedef struct {
     const char *reserve;   ///< of calendar
     int threads, directions;
     bool strict, profiles, laying, json, quiet, list_cases, list_conditions, account, normal, help;
+    bool friction;       ///< of solve
 } cli_args;
 
 /// One option of one command: parsing, --help and did-you-mean all read this table.

@@ -62,7 +62,8 @@ static const cli_option solve_options[] = {
     TEXT("--case", "ID", case_id, "the case to solve; the first if not given"),
     SWITCH("--list-cases", list_cases, "list the ids of all cases and stop"),
     SWITCH("--list-conditions", list_conditions, "list what may end a case's id"),
-    SWITCH("--account", account, "also every load by part and kind, against the supports"), JSON,
+    SWITCH("--account", account, "also every load by part and kind, against the supports"),
+    SWITCH("--friction", friction, "also a study of friction of the legs on the bed"), JSON,
     SWITCH("--quiet", quiet, "no warnings"), HELP, END};
 static const cli_option lint_options[] = {
     JSON, SWITCH("--quiet", quiet, "say nothing when the file is sound"), HELP, END};

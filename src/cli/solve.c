@@ -46,8 +46,9 @@ static int solve(const bys_site *site, bys_messages *messages, const cli_args *a
 {
     bys_solution *solution = NULL;
     bys_error err = {0};
-    const bys_rc rc =
-        bys_solution_run(&solution, site, args->case_id ? args->case_id : "", messages, &err);
+    const char *id = args->case_id ? args->case_id : "";
+    const bys_rc rc = args->friction ? bys_solution_friction(&solution, site, id, messages, &err)
+                                     : bys_solution_run(&solution, site, id, messages, &err);
     bys_messages_sort(messages);
     if (rc != BYS_OK)
         return cli_faults(messages, &err, args);

@@ -306,6 +306,9 @@ void bys_judge_environments(bys_judge *judge); // environment_rows.c
 void bys_judge_findings(bys_judge *judge); // findings.c
 void bys_judge_place_findings(bys_judge *judge);  // place_findings.c
 void bys_judge_line_findings(bys_judge *judge);   // line_findings.c
+// friction.c
+bys_rc bys_judge_friction(bys_friction **out, bys_judge *judge, const bys_state *state,
+                          const bys_sea *sea, const bys_condition *change, bys_error *err);
 // float_depth.c
 /// Depth of the floats of an island that have a rating; lost: leg lost, -1 intact.
 void bys_observe_depth(const bys_judge *judge, bys_job *job, const bys_state *state, int island,

@@ -251,7 +251,8 @@ static void put_rows(bys_judge *judge, bys_solution *out, const bys_state *state
     put_hangings(judge, out, state, sea, condition);
 }
 
-static bys_rc solve_case(bys_judge *judge, bys_solution *out, const char *id, bys_error *err)
+static bys_rc solve_case(bys_judge *judge, bys_solution *out, const char *id, bool friction,
+                         bys_error *err)
 {
     bys_job job = {0};
     bys_set set = {0};
@@ -267,6 +268,8 @@ static bys_rc solve_case(bys_judge *judge, bys_solution *out, const char *id, by
         put_rows(judge, out, state, &run.sea, &run.change);
         rc = bys_account_of(&out->account, judge, state, &run.sea, &run.change, -1, err);
         out->account.case_id = out->case_id;
+        if (!rc && friction)
+            rc = bys_judge_friction(&out->friction, judge, state, &run.sea, &run.change, err);
         if (!rc && (judge->no_memory || run.reached.failed))
             rc = bys_error_set(err, BYS_ENOMEM, 0, "out of memory for the solution");
     }
@@ -282,8 +285,8 @@ static void release(bys_judge *judge)
     bys_environments_free(&judge->env);
 }
 
-bys_rc bys_solution_run(bys_solution **out, const bys_site *site, const char *case_id,
-                        bys_messages *messages, bys_error *err)
+static bys_rc run_solution(bys_solution **out, const bys_site *site, const char *case_id,
+                           bool friction, bys_messages *messages, bys_error *err)
 {
     *out = NULL;
     solution_box *box = calloc(1, sizeof *box);
@@ -292,7 +295,7 @@ bys_rc bys_solution_run(bys_solution **out, const bys_site *site, const char *ca
         return bys_error_set(err, BYS_ENOMEM, 0, "out of memory for the solution");
     }
     bys_judge judge = {.site = site, .messages = messages, .arena = box->arena};
-    const bys_rc rc = solve_case(&judge, &box->solution, case_id ? case_id : "", err);
+    const bys_rc rc = solve_case(&judge, &box->solution, case_id ? case_id : "", friction, err);
     release(&judge);
     if (rc) {
         bys_solution_free(&box->solution);
@@ -300,6 +303,18 @@ bys_rc bys_solution_run(bys_solution **out, const bys_site *site, const char *ca
     }
     *out = &box->solution;
     return BYS_OK;
+}
+
+bys_rc bys_solution_run(bys_solution **out, const bys_site *site, const char *case_id,
+                        bys_messages *messages, bys_error *err)
+{
+    return run_solution(out, site, case_id, false, messages, err);
+}
+
+bys_rc bys_solution_friction(bys_solution **out, const bys_site *site, const char *case_id,
+                             bys_messages *messages, bys_error *err)
+{
+    return run_solution(out, site, case_id, true, messages, err);
 }
 
 // ---- list ----------------------------------------------------------------------------------

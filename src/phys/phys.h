@@ -121,6 +121,14 @@ bool bys_catenary_grounded(bys_catenary *out, double *grounded, double dx, doubl
 /// Inextensible, tangent to the bed at its lower end: length S, reach x and end tension T
 /// from horizontal force H and height y.
 void bys_catenary_tangent(double *S, double *x, double *T, double H, double w, double y);
+
+// ---- catenary_bed.c --------------------------------------------------------------------------
+
+/// Loads of a line partly on the bed: N, and m.
+typedef struct { double H, V, Ta, grounded; } bys_bed_line;
+/// False where none of it lies on the bed, or it lies there slack.
+bool bys_catenary_bed_friction(bys_bed_line *out, double length, double w, double EA, double dx,
+                               double dz, double mu);
 /// Taut parabola, first order: S + q^2 S^3/(24 H^2) = L0 (1 + H/EA). Returns H.
 double bys_parabola_tension(double q, double span, double EA, double length);
 

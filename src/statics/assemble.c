@@ -55,6 +55,9 @@ void bys_solver_condition(bys_solver *s, const bys_state *state, const bys_sea *
     if (!(s->barrier > 0.0))
         s->barrier = BYS_BARRIER;
     take_out(s, condition);
+    s->friction = condition ? condition->friction : NULL;
+    s->laid = condition ? condition->laid : NULL;
+    s->friction_reach = condition ? condition->friction_reach : 0.0;
     for (int i = 0; i < s->island->point_count; i++) {
         const int p = s->island->points[i];
         s->alive[p] = net->points[p].kind == BYS_POINT_BODY;
@@ -443,6 +446,31 @@ static void apply_rest(bys_solver *s, const bys_state *state, const bys_sea *sea
     }
 }
 
+/// Friction on the bed against the way that a point has gone from where it was laid: F d/|d|, grown
+/// over a small way. The bound F is given, so that the change with position is exact; while steps are
+/// long F/|d| stands for it, which lets no point jump over the place where it was laid.
+static void apply_friction(bys_solver *s, const bys_state *state, const bys_sea *sea, bool tangent)
+{
+    for (int i = 0; i < s->island->point_count; i++) {
+        const int p = s->island->points[i], b = s->block_of_point[p];
+        const double F = s->friction[p];
+        if (b < 0 || !(s->bed_stiffness[p] > 0.0) || !(F > 0.0))
+            continue;
+        double d[3], n[3];
+        bys_sea_bed_normal(n, sea, state->x[3 * (size_t)p], state->x[3 * (size_t)p + 1]);
+        for (int c = 0; c < 3; c++)
+            d[c] = state->x[3 * (size_t)p + (size_t)c] - s->laid[3 * (size_t)p + (size_t)c];
+        bys_axpy(d, -bys_dot(d, n), n);
+        const double size = sqrt(bys_dot(d, d) + s->friction_reach * s->friction_reach);
+        bys_axpy(s->residual + 3 * (size_t)b, -F / size, d);
+        const double turn = s->mixed && s->last_move > 0.3 * s->friction_reach ? 0.0 : 1.0;
+        for (int c = 0; tangent && c < 9; c++)
+            s->tangent[s->diagonal[b] + c] +=
+                F / size * ((c % 4 == 0 ? 1.0 : 0.0) - n[c / 3] * n[c % 3] -
+                            turn * d[c / 3] * d[c % 3] / (size * size));
+    }
+}
+
 void bys_note_rest(bys_solver *s, const bys_state *state)
 {
     for (int i = 0; i < s->island->point_count; i++) {
@@ -466,7 +494,9 @@ double bys_assemble(bys_solver *s, bys_state *state, const bys_sea *sea, bool ta
     }
     for (int i = 0; i < s->island->body_count; i++)
         gather_body(s, state, s->island->bodies[i], tangent);
-    if (sea->has_bed && s->rests)
+    if (sea->has_bed && s->friction)
+        apply_friction(s, state, sea, tangent);
+    else if (sea->has_bed && s->rests)
         apply_rest(s, state, sea, tangent);
     apply_holds(s, tangent);
     double worst = 0.0;

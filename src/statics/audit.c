@@ -456,6 +456,20 @@ static double over_bed(double n[3], const bys_sea *sea, const double x[3])
     return (x[2] - bys_sea_bed_z(sea, x[0], x[1])) * n[2];
 }
 
+/// The bed holds a point against the way that it has gone since it was laid, up to its bound; what
+/// pushes the other way it does not hold.
+static void audit_friction(const audit *a, int p, double f[3])
+{
+    double gone[3];
+    for (int i = 0; i < 3; i++)
+        gone[i] = at(a, p)[i] - a->cond->laid[3 * p + i];
+    const double side = bys_norm(f), most = a->cond->friction[p];
+    if (!(side > 0.0) || bys_dot(gone, f) < 0.0)
+        return;
+    for (int c = 0; c < 3; c++)
+        f[c] *= side > most ? 1.0 - most / side : 0.0;
+}
+
 /// The bed takes what pushes a point into it, and holds a slack line where it lies.
 static void audit_bed(audit *a, int p)
 {
@@ -466,6 +480,10 @@ static void audit_bed(audit *a, int p)
     if (!(gap < 0.0 && gap > -DEEPEST && press > 0.0))
         return;
     bys_axpy(f, press, n);
+    if (a->cond && a->cond->friction) {
+        audit_friction(a, p, f);
+        return;
+    }
     // slack and lying: the bed also takes a small sideways push
     const double grip = BYS_SLACK_GRIP * press, side = bys_norm(f);
     const double most = grip / (1.0 + a->pull[p] * a->pull[p] / (grip * grip));

@@ -238,6 +238,7 @@ static bool iterate(bys_solver *s, bys_state *state, const bys_sea *sea, newton 
     s->mixed = true;
     for (int it = 0; it < n->way->limit; it++) {
         n->watched = it >= n->way->watch_from;
+        s->last_move = n->full;
         s->guard = n->full > 0.3 ? fmin(1.0, n->full / 0.5) : 0.0;
         n->worst = bys_assemble(s, state, sea, true);
         if (!isfinite(n->worst))

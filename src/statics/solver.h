@@ -51,6 +51,8 @@ struct bys_solver {
     unsigned char *out;      ///< per element of the network: taken out, alone or with its section
     unsigned char *float_out; ///< per float set: taken out
     const bys_point_load *loads; int load_count; ///< added by the condition, borrowed from it
+    const double *friction, *laid; ///< of the condition, borrowed from it; NULL without friction
+    double friction_reach, last_move; ///< m; move of the step before
     bool cut;                ///< single elements are out
     double *bed_weight;      ///< per point: submerged weight that may rest on the bed, N
     double *bed_stiffness;   ///< per point, N/m

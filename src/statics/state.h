@@ -20,6 +20,9 @@ typedef struct {
     const int *elements; int element_count; ///< single elements taken out: a line cut there
     const int *floats; int float_count;     ///< float sets taken out
     const bys_point_load *loads; int load_count; ///< at points that still hang on something
+    const double *friction;      ///< per point, N: most that the bed holds it sideways; NULL = none
+    const double *laid;          ///< with it, per point 3, m: where the line lay before it was pulled
+    double friction_reach;       ///< m of movement over which friction grows to that
 } bys_condition;
 
 /// Equilibrium of one island in one case.
@@ -79,6 +82,21 @@ typedef enum {
 /// condition may be NULL (intact). Returns non-OK only for faults of the call itself.
 bys_rc bys_solve_island(bys_state *state, bys_solver *solver, const bys_sea *sea,
                         const bys_condition *condition, bys_start start, bys_error *err);
+
+// friction.c
+/// What a solve with friction on the bed came to.
+typedef struct {
+    int rounds;       ///< solves until bed forces and friction agreed
+    double reach;     ///< m of movement over which friction grows to its bound
+    double mismatch;  ///< share by which friction and coefficient times bed force still differ
+    bys_status status;
+} bys_friction_outcome;
+/// The same case with friction on the bed, for a line that lay at `laid` (3 per point) when it was
+/// pulled: coefficient mu[0] for rope, mu[1] for chain. On entry the state holds an equilibrium to
+/// begin from; condition may be NULL.
+bys_rc bys_solve_friction(bys_state *state, bys_solver *solver, const bys_sea *sea,
+                          const bys_condition *condition, const double *laid, const double mu[2],
+                          bys_friction_outcome *out, bys_error *err);
 
 /// Residual of equilibrium by separate code: geometry and force laws of its own.
 typedef struct { double worst_N; int worst_point; double sum_N, applied_N; } bys_audit;

@@ -119,6 +119,47 @@ static void add_hanging(bys_json *json, const bys_solution *solution)
     bys_json_close(json, ']');
 }
 
+/// Without friction, with it, in slack water after it, in slack water without it.
+static void add_four(bys_json *json, const char *name, const double *values, double unit)
+{
+    bys_json_open(json, name, '[', true);
+    for (int k = 0; k < 4; k++)
+        bys_json_number(json, NULL, values[k] / unit);
+    bys_json_close(json, ']');
+}
+
+static void add_friction(bys_json *json, const bys_friction *friction)
+{
+    bys_json_open(json, "friction", '{', false);
+    bys_json_number(json, "mu_rope", friction->mu_rope);
+    bys_json_number(json, "mu_chain", friction->mu_chain);
+    bys_json_string(json, "basis", bys_basis_name(friction->basis));
+    bys_json_string(json, "status", bys_status_name(friction->status));
+    bys_json_string(json, "reason", friction->reason);
+    bys_json_number(json, "mismatch", friction->mismatch);
+    bys_json_number(json, "reach_m", friction->reach_m);
+    bys_json_open(json, "states", '[', true);
+    bys_json_string(json, NULL, "without");
+    bys_json_string(json, NULL, "with");
+    bys_json_string(json, NULL, "slack-after");
+    bys_json_string(json, NULL, "slack-without");
+    bys_json_close(json, ']');
+    bys_json_open(json, "legs", '[', false);
+    for (int i = 0; i < friction->row_count; i++) {
+        const bys_friction_row *row = &friction->rows[i];
+        bys_json_open(json, NULL, '{', true);
+        bys_json_string(json, "id", row->id);
+        add_four(json, "grounded_m", row->grounded_m, 1.0);
+        add_four(json, "anchor_kN", row->anchor_N, 1000.0);
+        add_four(json, "horizontal_kN", row->horizontal_N, 1000.0);
+        add_four(json, "vertical_kN", row->vertical_N, 1000.0);
+        add_four(json, "top_kN", row->top_N, 1000.0);
+        bys_json_close(json, '}');
+    }
+    bys_json_close(json, ']');
+    bys_json_close(json, '}');
+}
+
 void bys_write_solution_json(bys_text *out, const bys_solution *solution)
 {
     bys_json json = {.out = out};
@@ -139,6 +180,8 @@ void bys_write_solution_json(bys_text *out, const bys_solution *solution)
     add_floats(&json, solution);
     add_hanging(&json, solution);
     bys_account_json(&json, "account", &solution->account);
+    if (solution->friction)
+        add_friction(&json, solution->friction);
     bys_json_close(&json, '}');
     bys_json_finish(&json);
 }

@@ -118,6 +118,44 @@ static void add_nodes(bys_text *out, const bys_solution *solution, int first)
                       left_out, solution->float_count, solution->hanging_count);
 }
 
+/// Legs of which something lies on the bed; others feel no friction.
+static void add_friction(bys_text *out, const bys_friction *f, int width, int first)
+{
+    static const char *const heads[] = {"without", "with", "after", "slack"};
+    int left_out = 0;
+    bys_text words = {0};
+    bys_text_add(out, "\n");
+    bys_text_addf(&words,
+                  "Study of friction on the bed, chain %.2f and rope %.2f of the bed force (%s): "
+                  "legs laid in slack water, then loaded by the case (with), then in slack water "
+                  "again (after), which without friction is the last column (slack). Checks take "
+                  "no such credit.",
+                  f->mu_chain, f->mu_rope, bys_basis_name(f->basis));
+    bys_layout_wrap(out, words.data ? words.data : "", width, "", "");
+    out->failed = out->failed || words.failed;
+    bys_text_free(&words);
+    if (f->status != BYS_STABLE) {
+        bys_text_addf(out, "%s: no result. ", bys_status_name(f->status));
+        bys_layout_wrap(out, f->reason, width, "", "");
+        return;
+    }
+    if (f->row_count)
+        add_head(out, first, "Tension at the anchor kN", heads, 4);
+    for (int i = 0; i < f->row_count; i++) {
+        const bys_friction_row *row = &f->rows[i];
+        if (!(row->grounded_m[0] > 0.0 || row->grounded_m[1] > 0.0 || row->grounded_m[2] > 0.0)) {
+            left_out++;
+            continue;
+        }
+        bys_layout_cell(out, row->id, first, false);
+        for (int k = 0; k < 4; k++)
+            add_cell(out, row->anchor_N[k] / 1000.0, 3, 11);
+        bys_text_add(out, "\n");
+    }
+    if (left_out)
+        bys_text_addf(out, "%d legs have nothing on the bed.\n", left_out);
+}
+
 void bys_write_solution_text(bys_text *out, const bys_solution *solution, int width)
 {
     const int first = width < 66 ? 22 : width > 100 ? 56 : width - 44;
@@ -134,6 +172,8 @@ void bys_write_solution_text(bys_text *out, const bys_solution *solution, int wi
     bys_text_add(&line, " N");
     bys_layout_wrap(out, line.data ? line.data : "", width, "", "");
     bys_text_free(&line);
+    if (solution->friction)
+        add_friction(out, solution->friction, width, first);
     add_supports(out, solution, first);
     add_spans(out, solution, first);
     add_bodies(out, solution, first);

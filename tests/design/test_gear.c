@@ -102,10 +102,48 @@ START_TEST(a_rope_beyond_its_curve_is_told)
 }
 END_TEST
 
+// Chain legs of the raft grid in a current to the east: the western ones pull, most of their chain is
+// off the bed; the eastern ones lie slack. derived: friction takes load from an anchor while the line
+// is pulled, never more than mu times weight times grounded length, and keeps some when it slackens.
+START_TEST(friction_takes_load_from_anchors_and_keeps_some)
+{
+    bys_messages *messages;
+    bys_site *site;
+    bys_solution *s;
+    bys_error err = {0};
+    bys_messages_new(&messages);
+    ck_assert_int_eq(bys_site_read(&site, BYS_SITEFILES "/raft-grid.xml", NULL, messages, &err),
+                     BYS_OK);
+    const bys_rc rc = bys_solution_friction(&s, site, "50y/090/LAT/w000:harvest:intact", messages,
+                                            &err);
+    ck_assert_msg(rc == BYS_OK, "%s", err.text);
+    const bys_friction *f = s->friction;
+    ck_assert_ptr_nonnull(f);
+    ck_assert_msg(f->status == BYS_STABLE, "%s", f->reason);
+    ck_assert_int_eq(f->row_count, 14);
+    expect_abs(f->mu_chain, 0.7, 0.0);
+    ck_assert(f->mismatch < 0.01 && f->reach_m < 0.01);
+    bool kept = false;
+    for (int i = 0; i < f->row_count; i++) {
+        const bys_friction_row *r = &f->rows[i];
+        const double w = 31.6 * 9.81; // N/m in air: more than any chain of the file weighs in water
+        ck_assert_double_lt(r->anchor_N[0] - r->anchor_N[1], 0.7 * w * r->grounded_m[1] + 500.0);
+        if (r->top_N[0] > 5.0 * r->top_N[3]) // pulled hard against slack water
+            ck_assert_double_lt(r->anchor_N[1], 1.005 * r->anchor_N[0]);
+        kept = kept || r->anchor_N[1] > r->anchor_N[0] + 500.0; // slackened by the case
+    }
+    ck_assert(kept);
+    bys_solution_free(s);
+    bys_site_free(site);
+    bys_messages_free(messages);
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("gear");
     suite_test(s, floats_are_held_against_their_depth_rating);
     suite_test(s, a_rope_beyond_its_curve_is_told);
+    suite_test(s, friction_takes_load_from_anchors_and_keeps_some);
     return suite_run(s, NULL);
 }

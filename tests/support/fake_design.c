@@ -344,12 +344,18 @@ bys_solution *fake_solution_new(void)
                                       .total = {120, 0, 0},
                                       .supports = {120, 0, 0},
                                       .applied_N = 120};
+    static bys_friction_row rubbed[1] = {{"L05/N", {12, 13, 14, 15}, {4000, 3000, 2000, 1000},
+                                          {3990, 2990, 1990, 990}, {50, 40, 30, 20},
+                                          {4100, 4090, 2100, 1100}}};
+    static bys_friction friction = {.mu_rope = 0.25, .mu_chain = 0.7, .basis = BYS_BASIS_MEMORY,
+                                    .status = BYS_STABLE, .reason = "", .mismatch = 4e-4,
+                                    .reach_m = 3e-4, .rows = rubbed, .row_count = 1};
     bys_solution *solution = calloc(1, sizeof *solution);
     if (!solution)
         abort();
     *solution = (bys_solution){"50y/090/LAT/w0:harvest:intact", BYS_STABLE, "", 0.0041, 3e-9, 7,
                                nodes, 2, spans, 1, supports, 1, bodies, 1, floats, 1, hanging, 1,
-                               account, ""};
+                               account, "", &friction};
     return solution;
 }
 

@@ -87,8 +87,8 @@ int bys_design_exit(const bys_design *design)
     return !strcmp(design->verdict, "pass") ? 0 : !strcmp(design->verdict, "fail") ? 1 : 2;
 }
 
-bys_rc bys_solution_run(bys_solution **out, const bys_site *site, const char *case_id,
-                        bys_messages *messages, bys_error *err)
+bys_rc bys_solution_friction(bys_solution **out, const bys_site *site, const char *case_id,
+                             bys_messages *messages, bys_error *err)
 {
     (void)messages;
     *out = NULL;
@@ -100,6 +100,15 @@ bys_rc bys_solution_run(bys_solution **out, const bys_site *site, const char *ca
         (*out)->reason = "L05 would turn over";
     }
     return BYS_OK;
+}
+
+bys_rc bys_solution_run(bys_solution **out, const bys_site *site, const char *case_id,
+                        bys_messages *messages, bys_error *err)
+{
+    const bys_rc rc = bys_solution_friction(out, site, case_id, messages, err);
+    if (!rc)
+        (*out)->friction = NULL;
+    return rc;
 }
 
 void bys_solution_free(bys_solution *solution)
