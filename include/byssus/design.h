@@ -24,8 +24,10 @@ typedef struct {
     /// Kinds of conditions to solve beyond those that the rules demand, with commas between: intact,
     /// lost, anchor, cut, float, fouled, vessel, lift, own; or all. NULL or "" = intact,lost.
     const char *conditions;
+    bool cascade;             ///< raise the loads until nothing holds, in the cases that come nearest
+    const char *cascade_case; ///< instead in this environment or case, "ENV" or "ENV:STAGE"; NULL
 } bys_check_options;
-#define BYS_CHECK_OPTIONS_INIT {0, 0, false, false, NULL, NULL, false, NULL}
+#define BYS_CHECK_OPTIONS_INIT {0, 0, false, false, NULL, NULL, false, NULL, false, NULL}
 
 /// One strength check of a line, connector or anchor; all numbers from the governing case.
 typedef struct {
@@ -251,6 +253,40 @@ typedef struct {
 } bys_factor_row;
 typedef struct { const char *id; double value; } bys_named_value;
 
+/// One thing that gives way in a cascade.
+typedef struct {
+    double multiplier;    ///< of the forces of current, wind and wave drift
+    const char *kind;     ///< "slips", "unknown" (its holding is not known for such a pull), "breaks"
+    const char *item;     ///< anchor, or section or fitting
+    const char *part;     ///< line, raft or network that it belongs to
+    double load_N, capacity_N; ///< capacity NAN: unknown
+    int held;             ///< anchors of the site that are still held afterwards
+    const char *text;     ///< one sentence
+} bys_cascade_step;
+
+/// How the raising of the load ended for one connected part.
+typedef struct {
+    const char *part;
+    const char *end;      ///< "gone", "holds", "no balance", "not run"
+    double multiplier;    ///< there; NAN if not run
+    int anchors;
+    const char *reason;
+} bys_cascade_part_row;
+
+/// Loads of one case raised until nothing holds: factors 1, holding power as it is, nothing left
+/// once an anchor has slipped.
+typedef struct {
+    const char *case_id, *words;
+    bys_cascade_step *steps; int step_count;       ///< in order
+    bys_cascade_part_row *parts; int part_count;
+    double first;    ///< multiplier at which the first thing gives way; NAN = nothing does
+    double adrift;   ///< at which the first part is no longer held; NAN
+    double gone;     ///< at which no part is held; NAN = some still are, or were not run
+    int anchors;     ///< at the beginning, in parts that were run
+    int solves;
+    const char *text; ///< one sentence
+} bys_cascade;
+
 typedef struct {
     const char *site, *notice, *file, *sha256;
     const char *profile, *profile_title, *written_for;
@@ -286,6 +322,7 @@ typedef struct {
     const char *profiles_leg; bys_profile_row *profiles; int profile_count; ///< if asked for
     bys_load_account *accounts; int account_count; ///< one a governing case and connected part
     bys_kind_result *kinds; int kind_count; ///< conditions that were asked for beyond lost legs
+    bys_cascade *cascades; int cascade_count; ///< lowest first; none if not asked for
 } bys_design;
 
 /// Expands, solves every case, judges. BYS_EINPUT with messages if the layout cannot be built.
@@ -296,6 +333,10 @@ void bys_design_free(bys_design *design);
 /// into `design`. options as of the check.
 bys_rc bys_design_profiles(bys_design *design, const char *path, const char *data_dir,
                            const bys_check_options *options, bys_error *err);
+
+/// Of a cascade: 0 nothing gives way at the loads as they are, 1 something does, 2 some part could not
+/// be run or lost its balance, or there was no case to raise. 1 beats 2.
+int bys_cascade_exit(const bys_design *design);
 
 /// Exit status of the contract: 0 pass, 1 fail, 2 incomplete.
 int bys_design_exit(const bys_design *design);

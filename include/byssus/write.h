@@ -53,6 +53,12 @@ void bys_write_plan_svg(bys_text *out, const bys_design *design);
 
 /// Can a directory `dir` be written, or made? Touches nothing. BYS_ECREATE if not.
 bys_rc bys_write_directory_check(const char *dir, bys_error *err);
+/// The cascade alone: for a terminal, as JSON (schema "byssus.cascade/1"), and as cascade.json,
+/// cascade.txt and, if something gives way, cascade.svg in a directory.
+void bys_write_cascade_text(bys_text *out, const bys_design *design, int width);
+void bys_write_cascade_json(bys_text *out, const bys_design *design);
+bys_rc bys_write_cascade_directory(const bys_design *design, const char *dir, bys_error *err);
+
 /// Names of the files that bys_write_directory writes for this design, with blanks between.
 void bys_write_directory_names(bys_text *out, const bys_design *design);
 /// Makes `dir` if it is not there (its parent must be) and puts these files into it, each whole or

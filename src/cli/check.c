@@ -49,6 +49,7 @@ static int run(const bys_site *site, bys_messages *messages, const cli_args *arg
     options.strict = args->strict;
     options.tolerance = args->laying;
     options.conditions = args->conditions;
+    options.cascade = args->cascade;
     options.progress = args->quiet ? NULL : cli_progress_tick;
     options.user = &progress;
     bys_design *design = NULL;

@@ -18,6 +18,7 @@ typedef struct {
     const char *reserve;   ///< of calendar
     int threads, directions;
     bool strict, profiles, laying, json, quiet, list_cases, list_conditions, account, normal, help;
+    bool cascade;        ///< of check
     bool friction;       ///< of solve
 } cli_args;
 
@@ -52,6 +53,7 @@ int cli_pulltest(const cli_args *args);
 int cli_compare(const cli_args *args);
 int cli_aslaid(const cli_args *args);
 int cli_calendar(const cli_args *args);
+int cli_cascade(const cli_args *args);
 
 /// Fills args from argv[0..argc). CLI_OK or BYS_EUSAGE, told on standard error.
 /// The operands are moved to the front of argv.

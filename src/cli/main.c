@@ -30,6 +30,10 @@ static const char *const calendar_examples[] = {
     "byssus calendar bay.xml                floats and leg loads month by month",
     "byssus calendar bay.xml --to out       also calendar.html and calendar.json",
     "byssus calendar bay.xml --reserve 30   keep 30 % of the lift instead", NULL};
+static const char *const cascade_examples[] = {
+    "byssus cascade bay.xml                 what gives way first, and when all is gone",
+    "byssus cascade bay.xml --case 50y/090/LAT/w000 --to out",
+    "                                       one weather; also cascade.json and cascade.svg", NULL};
 static const char *const new_examples[] = {
     "byssus new block > bay.xml             a longline block to start from",
     "byssus new raft-grid > rafts.xml", "byssus new network > cable.xml", NULL};
@@ -51,9 +55,19 @@ static const cli_option check_options[] = {
     TEXT("--conditions", "LIST", conditions,
          "kinds to solve, as lost,cut,fouled; or all"),
     SWITCH("--list-cases", list_cases, "list the cases and their weather, and solve nothing"),
+    SWITCH("--cascade", cascade, "also raise the loads until nothing holds"),
     SWITCH("--strict", strict, "checks on unverified values become \"not checked\""),
     SWITCH("--profiles", profiles, "what each installed rule profile asks of the worst leg"),
     SWITCH("--laying-tolerance", laying, "how far off each anchor may be laid; takes longer"),
+    JSON,
+    SWITCH("--quiet", quiet, "no progress, no warnings"),
+    HELP,
+    END};
+static const cli_option cascade_options[] = {
+    TEXT("--case", "ENV", case_id, "raise the loads of this weather; ENV or ENV:STAGE"),
+    TEXT("--to", "DIR", to, "write cascade.json, cascade.txt and cascade.svg into DIR"),
+    NUMBER("--threads", threads, 1, 1024, "threads; changes no byte of the result"),
+    NUMBER("--directions", directions, 1, 360, "directions of current, instead of the site's"),
     JSON,
     SWITCH("--quiet", quiet, "no progress, no warnings"),
     HELP,
@@ -121,6 +135,8 @@ const cli_command cli_commands[] = {
      pulltest_options, cli_pulltest, true},
     {"compare", "BEFORE AFTER", true, "the same lease twice, side by side", compare_examples,
      compare_options, cli_compare, CLI_TWO},
+    {"cascade", "SITE", true, "raise the loads: what gives way, in order",
+     cascade_examples, cascade_options, cli_cascade, false},
     {"aslaid", "SITE POSITIONS", true, "where the anchors really went, and what that does",
      aslaid_examples, aslaid_options, cli_aslaid, CLI_TWO},
     {"calendar", "SITE", true, "floats and leg loads month by month, floats to add",

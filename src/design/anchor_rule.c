@@ -150,6 +150,7 @@ static void weight_rule(bys_judge *judge, bys_anchor_rule *rule, const bys_ancho
     bys_rule_weaken(rule, credit && credit->value > 0.0 ? credit->basis : BYS_BASIS_MEMORY);
     const double weight = bys_submerged_weight(part->mass, part->density, judge->site->rho_water);
     rule->weight = share * weight;
+    rule->share = share;
     take_friction(judge, rule, part, soil);
     rule->chain_counts = true;
     if (!(part->mass > 0.0) || !(part->density > judge->site->rho_water))
@@ -438,6 +439,7 @@ bys_anchor_rule bys_anchor_rule_make(bys_judge *judge, const bys_anchor_part *pa
                             .drag = NAN,
                             .basis = basis,
                             .chain_basis = BYS_BASIS_MEMORY,
+                            .unheld = "",
                             .missing = "",
                             .how = "",
                             .source = "",
@@ -455,6 +457,7 @@ bys_anchor_rule bys_anchor_rule_make(bys_judge *judge, const bys_anchor_part *pa
         rule.uplift_limit = part->uplift_limit > 0.0 ? part->uplift_limit : 0.0;
     }
     take_model(judge, &rule, part, class, place);
+    rule.unheld = rule.missing; // what is missing from here on are factors
     take_factors(judge, &rule, state);
     return rule;
 }

@@ -79,6 +79,8 @@ typedef struct {
     bool chain_counts;            ///< friction of chain on the bed is added
     bys_basis basis, chain_basis;
     const char *missing;          ///< why it cannot be checked at all; "" = it can
+    const char *unheld;           ///< why its holding power itself is not known; "" = it is
+    double share;                 ///< of a deadweight's weight that is credited; 0 = no deadweight
     const char *how;              ///< what the capacity is made of
     const char *source;
 } bys_anchor_rule;

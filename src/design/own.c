@@ -111,6 +111,18 @@ static void own_rows(owner *o, bys_design *d)
         OWN(o, &d->levels[i].id);
 }
 
+static void own_cascades(owner *o, bys_design *d)
+{
+    for (int i = 0; i < d->cascade_count; i++) {
+        bys_cascade *c = &d->cascades[i];
+        OWN(o, &c->case_id, &c->words, &c->text);
+        for (int k = 0; k < c->step_count; k++)
+            OWN(o, &c->steps[k].kind, &c->steps[k].item, &c->steps[k].part, &c->steps[k].text);
+        for (int k = 0; k < c->part_count; k++)
+            OWN(o, &c->parts[k].part, &c->parts[k].end, &c->parts[k].reason);
+    }
+}
+
 static void own_list(owner *o, const char **list, int count)
 {
     for (int i = 0; i < count; i++)
@@ -143,6 +155,7 @@ bool bys_judge_own(bys_judge *judge)
             &d->frame.kind, &d->frame.north, &d->frame.datum, &d->frame.crs);
         own_legs(&o, d);
         own_rows(&o, d);
+        own_cascades(&o, d);
         own_accounts(&o, d);
         own_list(&o, d->worst_things, d->worst_count);
         own_list(&o, d->warnings, d->warning_count);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The main job from beginning to end.
+#include "design/cascade.h"
 #include "design/sets.h"
 #include "design/sensitivities.h"
 #include "design/tolerance.h"
@@ -67,6 +68,8 @@ bys_rc bys_judge_all(bys_judge *judge, bys_error *err)
     rc = judge->no_memory ? BYS_OK : bys_judge_plan(judge, err);
     if (!rc && !judge->no_memory)
         rc = bys_judge_accounts(judge, err);
+    if (!rc && !judge->no_memory)
+        rc = bys_judge_cascades(judge, err);
     if (rc)
         return rc;
     if (judge->no_memory || !bys_judge_own(judge))

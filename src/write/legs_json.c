@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // legs.json, schema "byssus.legs/1": the contract for programs that read results.
 #include "write/account.h"
+#include "write/cascade.h"
 #include "write/conditions.h"
 #include "write/environments.h"
 #include "write/json.h"
@@ -290,6 +291,7 @@ static void add_lists(bys_json *json, const bys_design *design)
     bys_conditions_json(json, design);
     bys_environments_json(json, design->environments, design->environment_count);
     bys_drops_json(json, design->drops, design->drop_count);
+    bys_cascades_json(json, design);
     bys_json_open(json, "not_stable", '[', false);
     for (int i = 0; i < design->case_count; i++)
         if (design->cases[i].status != BYS_STABLE)

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The report: one HTML file, no script, no outside address. Verdict first, then the plan, then
 // what to order, then all that a checker needs.
+#include "write/cascade.h"
 #include "write/conditions.h"
 #include "write/html.h"
 #include "write/profiles.h"
@@ -168,6 +169,7 @@ void bys_write_report_html(bys_text *out, const bys_design *design)
     bys_report_findings(out, design);
     bys_report_conditions(out, design);
     bys_report_environments(out, design);
+    bys_report_cascade(out, design);
     bys_report_cases(out, design);
     bys_report_rules(out, design);
     bys_report_drag(out, design);

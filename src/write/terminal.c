@@ -261,5 +261,9 @@ void bys_write_terminal(bys_text *out, const bys_design *design, int width, bool
         heading(&p, "Other conditions (reported, not demanded)");
     bys_conditions_text(out, design, p.width);
     bys_profiles_text(p.out, p.design, p.width);
+    if (design->cascade_count > 0) {
+        heading(&p, "If the load grows (reported, not demanded)");
+        bys_write_cascade_text(out, design, p.width);
+    }
     add_basis(&p);
 }

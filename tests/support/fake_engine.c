@@ -149,6 +149,11 @@ void bys_case_plan_free(bys_case_plan *plan)
     free(plan);
 }
 
+int bys_cascade_exit(const bys_design *design)
+{
+    return design->cascade_count ? 0 : 2;
+}
+
 bys_rc bys_condition_list(bys_text *out, const bys_site *site, bys_messages *messages,
                           bys_error *err)
 {
