@@ -550,8 +550,10 @@ bys_rc bys_environments_make(bys_environments *out, const bys_site *site, bys_me
         if (bys_messages_faults(messages) == faults)
             cross(&m);
         m.no_memory |= !bys_environments_ropes(out, site);
-    if (!m.no_memory)
+    if (!m.no_memory) {
         bys_environments_drop(out, site, messages);
+        bys_floats_small(out, site, messages);
+    }
     }
     free(m.directions);
     free(m.weather);

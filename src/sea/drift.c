@@ -15,6 +15,7 @@
 //              cos k a about a mean direction is cos k b times that of the spreading. Eight terms.
 //           4. A side of a body that rides the waves reflects less; see phys/rectangle.c.
 // SOURCE    phys/rectangle.c, rectangle_table.c, drift.c; series: derived.
+#include "base/codes.h"
 #include "phys/phys.h"
 #include "phys/sea_loads.h"
 #include "sea/hulls.h"
@@ -132,4 +133,29 @@ bool bys_hulls_put(bys_sea *sea, bys_hull_tables *tables, const bys_hull_list *l
     sea->hulls = hulls;
     sea->hull_count = list->count;
     return true;
+}
+
+void bys_floats_small(const bys_environments *list, const bys_site *site, bys_messages *messages)
+{
+    static const double limit = 0.3;
+    const bys_part *part = NULL;
+    double radius = 0.0, k = 0.0;
+    for (int p = 0; p < site->part_count; p++)
+        if (site->parts[p].kind == BYS_PART_FLOAT && site->parts[p].u.buoy.diameter > 2.0 * radius) {
+            part = &site->parts[p];
+            radius = 0.5 * part->u.buoy.diameter;
+        }
+    const char *id = "";
+    for (int e = 0; e < list->count; e++) {
+        const bys_sea *sea = &list->items[e].sea;
+        const double here =
+            sea->hs > 0.0 ? bys_wave_number(2.0 * BYS_PI / sea->tp, sea->depth) : 0.0;
+        if (here > k)
+            k = here, id = list->items[e].id;
+    }
+    if (part && k * radius > limit)
+        bys_messages_add(messages, BYS_WARNING, BYS_M_float_not_small, part->item.place,
+                         "float %s, %.2f m across, is not small against the waves of %s: the drift "
+                         "of waves that it scatters is left out",
+                         part->item.id, 2.0 * radius, id);
 }

@@ -20,5 +20,7 @@ bool bys_hulls_put(bys_sea *sea, bys_hull_tables *tables, const bys_hull_list *l
                    bys_arena *arena);
 void bys_hull_share(bys_sea_hull *out, const bys_rectangle *table, const bys_sea *sea);
 void bys_sea_spread(bys_sea *sea);
+/// Says where floats are not small against the waves.
+void bys_floats_small(const bys_environments *list, const bys_site *site, bys_messages *messages);
 
 #endif

@@ -38,6 +38,8 @@ ROWS = [
     ("total_over_factor", "solve over its factorisations and solves", ("<=", 12)),
     ("line_cost_1000_over_60", "cost of a line, 1000 lines over 60", ("<=", 1.3)),
     ("bytes_per_node", "bytes a node, 60 lines in one matrix", ("<=", 4000)),
+    ("rectangle_spectrum_ms", "wave drift over one spectrum on a known hull, ms", ("<=", 1)),
+    ("rectangle_setup_ms", "the hull's table before it, ms", None),
     ("demo_check_s", "check of the pearl block on 2 threads, s", ("<=", 15)),
     ("demo_threads_ratio", "the same on 1 thread over 2", None),
 ]

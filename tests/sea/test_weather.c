@@ -277,6 +277,26 @@ START_TEST(dropped_cases_are_left_out)
 }
 END_TEST
 
+// Diffraction of small floats is negligible for ka < 0.3 (judgement, refs/loads 6.3).
+START_TEST(large_floats_in_short_waves_are_told)
+{
+    hand_site_make(&hand);
+    hand.waves[0] = (bys_waves){.item = {.id = "h50"}, .years = 50.0, .hs = 0.3, .tp = 2.0,
+                                .gamma = NAN, .from = NAN};
+    hand.site.wave_count = 1;
+    const double k = bys_wave_number(BYS_PI, 15.0);
+    hand.buoy.u.buoy.diameter = 2.0 * 0.29 / k;
+    hand.site.parts = &hand.buoy, hand.site.part_count = 1;
+    ck_assert_int_eq(make(), BYS_OK);
+    ck_assert(!said(BYS_M_float_not_small));
+    done();
+    hand.buoy.u.buoy.diameter = 2.0 * 0.31 / k;
+    ck_assert_int_eq(make(), BYS_OK);
+    ck_assert(said(BYS_M_float_not_small));
+    done();
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("weather");
@@ -289,6 +309,7 @@ int main(void)
     suite_test(s, each_growth_law_is_a_case);
     suite_test(s, a_short_blow_has_a_short_fetch);
     suite_test(s, fetch_from_a_shore);
+    suite_test(s, large_floats_in_short_waves_are_told);
     suite_test(s, own_cases_are_added_once);
     suite_test(s, dropped_cases_are_left_out);
     return suite_run(s, NULL);
