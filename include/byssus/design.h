@@ -246,6 +246,9 @@ typedef struct {
     bys_strength line, anchor; ///< needed capacity = design_N x resistance_factor
 } bys_profile_row;
 
+/// Line of equal depth of the seabed in plan: straight pieces in no order, 4 * count numbers, m.
+typedef struct { double depth_m; double *xy; int count; } bys_contour;
+
 typedef struct { const char *path, *text; int line; } bys_input_row;
 typedef struct {
     const char *name, *value, *clause, *source, *because;
@@ -307,6 +310,7 @@ typedef struct {
     bys_environment_row *environments; int environment_count;
     bys_drop_row *drops; int drop_count;         ///< cases that the user left out
     bys_plan_line *plan; int plan_count;
+    bys_contour *contours; int contour_count;    ///< of the seabed, rising
     double *lease_x, *lease_y; int lease_count; double lease_margin_m; const char *lease_id;
     const char *north;
     bys_frame frame;                             ///< where the site lies on the Earth

@@ -324,6 +324,7 @@ void bys_judge_worst(bys_judge *judge);    // worst.c
 void bys_judge_report_rows(bys_judge *judge); // report_rows.c
 void bys_judge_known(bys_judge *judge);    // known.c: sources, unverified values
 bys_rc bys_judge_plan(bys_judge *judge, bys_error *err); // plan.c
+void bys_judge_contours(bys_judge *judge);                // contours.c
 bys_rc bys_judge_accounts(bys_judge *judge, bys_error *err); // account_rows.c
 /// Account of one connected part (-1: of all) with its texts and rows in the judge's memory.
 /// condition: what the state was solved with; NULL = intact. island -1 = all.

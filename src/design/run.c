@@ -66,6 +66,8 @@ bys_rc bys_judge_all(bys_judge *judge, bys_error *err)
     if (!judge->no_memory)
         bys_judge_known(judge);
     rc = judge->no_memory ? BYS_OK : bys_judge_plan(judge, err);
+    if (!judge->no_memory)
+        bys_judge_contours(judge);
     if (!rc && !judge->no_memory)
         rc = bys_judge_accounts(judge, err);
     if (!rc && !judge->no_memory)

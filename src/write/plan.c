@@ -90,6 +90,42 @@ static void add_lease(sheet *s)
     bys_text_free(&path);
 }
 
+static void add_contours(sheet *s)
+{
+    for (int i = 0; i < s->design->contour_count; i++) {
+        const bys_contour *line = &s->design->contours[i];
+        bys_text_add(s->out, "<path class=\"contour\" d=\"");
+        for (int k = 0; k < 2 * line->count; k++) {
+            double uv[2];
+            bys_plan_point(&s->frame, line->xy[2 * k], line->xy[2 * k + 1], uv);
+            bys_text_add(s->out, k % 2 ? "L" : "M");
+            add_pair(s->out, uv[0], uv[1]);
+        }
+        bys_text_add(s->out, "\"><title>depth ");
+        bys_number_add(s->out, line->depth_m, 1);
+        bys_text_add(s->out, " m</title></path>\n");
+    }
+}
+
+/// The depth of each line once, where there is room; after all other labels.
+static void label_contours(sheet *s)
+{
+    for (int i = 0; i < s->design->contour_count; i++) {
+        const bys_contour *line = &s->design->contours[i];
+        for (int k = 0; k < line->count; k += 1 + line->count / 12) {
+            double uv[2];
+            bys_plan_point(&s->frame, line->xy[4 * k], line->xy[4 * k + 1], uv);
+            if (!bys_plan_room_sit(&s->room, uv, 30.0, 12.0))
+                continue;
+            bys_text text = {0};
+            bys_number_add(&text, line->depth_m, 1);
+            add_tag_text(s, "depth halo", "middle", uv[0], uv[1] + 4.0, text.data ? text.data : "");
+            bys_text_free(&text);
+            break;
+        }
+    }
+}
+
 static void add_number_text(sheet *s, const char *align, double u, double v, double value)
 {
     bys_text text = {0};
@@ -421,6 +457,8 @@ static void add_caption(sheet *s)
                          "shape in the governing weather. Beside each anchor: the leg and the "
                          "larger of its line and anchor use; above 1.00 it fails. A red ring: "
                          "outside the lease.");
+    if (design->contour_count > 0)
+        bys_text_add(s->out, " Thin numbered lines: depth in metres below chart datum.");
     if (design->lease_count >= 3 && design->lease_margin_m > 0.0) {
         bys_text_add(s->out, " The band inside the boundary is the margin of ");
         bys_text_add_double(s->out, design->lease_margin_m);
@@ -437,6 +475,7 @@ static void draw(sheet *s)
     bys_html_text(s->out, s->design->site);
     bys_text_add(s->out, "</title>\n");
     add_lease(s);
+    add_contours(s);
     add_axes(s);
     add_scale_and_north(s);
     add_worst(s);
@@ -444,6 +483,7 @@ static void draw(sheet *s)
     add_anchors(s);
     label_anchors(s);
     label_lines(s);
+    label_contours(s);
     s->out->failed = s->out->failed || s->room.failed;
     bys_plan_room_free(&s->room);
 }

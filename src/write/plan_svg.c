@@ -15,6 +15,8 @@ static const char *const style =
     "font-size:12px}\n"
     ".lease{fill:#e7f1f3;stroke:#15232c;stroke-width:1.5}\n"
     ".margin{fill:none;stroke:#8a5a00;opacity:.28}\n"
+    ".contour{fill:none;stroke:#4b5a64;stroke-width:.7;opacity:.55}"
+    ".depth{font-size:10px;fill:#4b5a64}\n"
     ".rest{fill:none;stroke-width:1.6;stroke-linecap:round}\n"
     ".raft,.mark{fill:#fff;stroke-width:1.7}\n"
     ".u-low{stroke:#0f6b74}.u-mid{stroke:#3157a6}.u-high{stroke:#8a5a00}.u-over{stroke:#b3131f}"

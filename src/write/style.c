@@ -68,6 +68,8 @@ const char *const bys_report_style[] = {
     ".plan .ground{fill:var(--wash)}\n",
     ".plan .lease{fill:var(--sea);stroke:var(--ink);stroke-width:1.5}\n"
     ".plan .margin{fill:none;stroke:var(--high);opacity:.28}\n"
+    ".plan .contour{fill:none;stroke:var(--quiet);stroke-width:.7;opacity:.55}\n"
+    ".plan .depth{font-size:10px;fill:var(--quiet)}\n"
     ".plan .rest,.key .rest{fill:none;stroke:var(--c);stroke-width:1.6;stroke-linecap:round}\n"
     ".plan .u-none.rest{stroke-width:1.2}\n"
     ".plan .u-mid.rest,.key .u-mid{stroke-dasharray:10 4}\n"
