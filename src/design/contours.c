@@ -5,6 +5,8 @@
 // RETURNED  for each depth short straight pieces, m in the site's plane
 // NOTES     Heights are read off on a lattice of 72 by 72 cells, each cut into two triangles, so that
 //           no cell is ambiguous. Nothing is drawn beyond the depths of the bed.
+//           Each line is drawn a hundredth of the step above its depth: a level part of the bed whose
+//           depth is a round number would else give the rounding of its file in place of a line.
 // SOURCE    [derived].
 #include "design/judge.h"
 
@@ -12,6 +14,7 @@
 #include <stdlib.h>
 
 enum { CELLS = 72, MOST_LINES = 9 };
+static const double aside = 0.01; // of a step
 
 typedef struct {
     const bys_seabed *bed;
@@ -128,11 +131,11 @@ void bys_judge_contours(bys_judge *judge)
              out->contours && z <= most && out->contour_count < MOST_LINES; z += step) {
             bys_contour *line = &out->contours[out->contour_count];
             line->depth_m = -z;
-            line->count = trace(NULL, l, z);
+            line->count = trace(NULL, l, z + aside * step);
             line->xy = bys_judge_get(judge, 4 * (size_t)line->count, sizeof(double));
             if (line->count == 0 || !line->xy)
                 continue;
-            trace(line->xy, l, z);
+            trace(line->xy, l, z + aside * step);
             out->contour_count++;
         }
     }
