@@ -263,7 +263,8 @@ START_TEST(twelve_phases_find_the_peak)
         const double twelve = peak(&r, &still, t, 12), fine = peak(&r, &still, t, 48);
         // a peak between two of twelve phases is missed by 15 degrees at most: cos^2 for drag
         ck_assert_double_le(twelve, fine);
-        ck_assert_msg(twelve >= pow(cos(M_PI / 12.0), 2) * fine, "%d: %g of %g", kind, twelve, fine);
+        ck_assert_msg(twelve >= pow(cos(M_PI / 12.0), 2) * fine, "%d: %g of %g", kind, twelve,
+                      fine);
         rig_free(&r);
     }
 }
