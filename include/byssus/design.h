@@ -342,6 +342,9 @@ bys_rc bys_design_profiles(bys_design *design, const char *path, const char *dat
 /// be run or lost its balance, or there was no case to raise. 1 beats 2.
 int bys_cascade_exit(const bys_design *design);
 
+/// Faults of the files that the parts of a site name, the records of pull tests: BYS_EINPUT if any.
+bys_rc bys_design_lint(const bys_site *site, bys_messages *messages, bys_error *err);
+
 /// Exit status of the contract: 0 pass, 1 fail, 2 incomplete.
 int bys_design_exit(const bys_design *design);
 

@@ -2,7 +2,7 @@
 // byssus lint: the faults of a site file, nothing solved.
 #include "cli/cli.h"
 
-#include <byssus/site.h>
+#include <byssus/design.h>
 #include <byssus/write.h>
 
 #include <stdio.h>
@@ -32,7 +32,9 @@ int cli_lint(const cli_args *args)
         return cli_say(BYS_ENOMEM, "out of memory");
     bys_error err = {0};
     bys_site *site = NULL;
-    const bys_rc rc = bys_site_read(&site, args->operand, NULL, messages, &err);
+    bys_rc rc = bys_site_read(&site, args->operand, NULL, messages, &err);
+    if (rc == BYS_OK)
+        rc = bys_design_lint(site, messages, &err);
     bys_messages_sort(messages);
     const int status =
         rc == BYS_OK ? report(messages, args) : cli_faults(messages, &err, args);

@@ -110,6 +110,21 @@ bys_rc bys_judge_solve(bys_judge *judge, bys_error *err)
     return rc ? rc : bys_judge_jobs(judge, err);
 }
 
+bys_rc bys_design_lint(const bys_site *site, bys_messages *messages, bys_error *err)
+{
+    bys_design design = {0};
+    bys_judge judge = {.site = site, .messages = messages, .out = &design,
+                       .arena = bys_arena_new()};
+    if (!judge.arena)
+        return bys_error_set(err, BYS_ENOMEM, 0, "out of memory");
+    const bool ok = bys_judge_tests(&judge);
+    bys_arena_free(judge.arena);
+    return ok ? BYS_OK
+           : judge.no_memory
+               ? bys_error_set(err, BYS_ENOMEM, 0, "out of memory")
+               : bys_error_set(err, BYS_EINPUT, 0, "a record of a pull test has faults");
+}
+
 bys_rc bys_design_run(bys_design **out, const bys_site *site, const bys_check_options *options,
                       bys_messages *messages, bys_error *err)
 {

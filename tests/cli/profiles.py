@@ -126,6 +126,9 @@ runs.expect("another anchor's test", runs.run(tested("other.xml", ["fluke-1.csv"
                                               "--quiet"), 2, "40 kg, not 55 kg")
 runs.put("records/bad.csv", "# anchor: x\ndrag [m],load [kgf]\n1,two\n")
 runs.expect("a faulty record", runs.run(tested("bad.xml", ["bad.csv"]), "--quiet"), 65, "records/bad.csv:")
+runs.command = "lint"
+runs.expect("lint tells it too", runs.run("bad.xml"), 65, "records/bad.csv:")
+runs.command = "check"
 runs.expect("a profile that is not there",
             runs.run(runs.changed(SITE, ("ns-9415-2009", "ns-9415-2029"))), 65, "installed are")
 runs.tap.done()
