@@ -141,7 +141,8 @@ void bys_floats_small(const bys_environments *list, const bys_site *site, bys_me
     const bys_part *part = NULL;
     double radius = 0.0, k = 0.0;
     for (int p = 0; p < site->part_count; p++)
-        if (site->parts[p].kind == BYS_PART_FLOAT && site->parts[p].u.buoy.diameter > 2.0 * radius) {
+        if (site->parts[p].kind == BYS_PART_FLOAT &&
+            site->parts[p].u.buoy.diameter > 2.0 * radius) {
             part = &site->parts[p];
             radius = 0.5 * part->u.buoy.diameter;
         }
