@@ -119,6 +119,8 @@ typedef struct {
     double reach_m, bearing_rad; ///< anchor from the leg's nominal top, in plan; bearing of the anchor seen from the top
     double top[3], foot[3]; ///< m, nominal
     double pretension_N;    ///< at the top in slack water, lowest level, first stage; NAN if not stable
+    double pretension_high_N; ///< the same at the highest level
+    const char *pretension_from; ///< "stated: 10 kN at LAT, bare", or "lengths and place of the anchor"
     double scope;           ///< line length over depth at the highest level
     bys_leg_piece *pieces; int piece_count;
     double *by_direction_N; ///< largest intact tension for each direction; length direction_count

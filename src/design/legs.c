@@ -160,21 +160,41 @@ static void put_geometry(const bys_judge *judge, bys_leg_result *leg, int index)
     leg->scope = length / (highest_level(judge->site) - leg->foot[2]);
 }
 
-/// Slack water at the lowest level, first stage.
-static void put_pretension(const bys_judge *judge, bys_leg_result *leg, int index)
+/// What decides the leg: a stated pretension with its level and stage, or the lengths.
+static const char *pretension_from(bys_judge *judge, const bys_leg_spec *spec)
+{
+    const bys_site *site = judge->site;
+    if (!spec || !(spec->pretension > 0.0))
+        return "lengths and place of the anchor";
+    int low = 0;
+    for (int i = 1; i < site->level_count; i++)
+        low = site->levels[i].height < site->levels[low].height ? i : low;
+    const char *level = *spec->pretension_level ? spec->pretension_level
+                        : site->level_count > 0 ? site->levels[low].item.id
+                                                : "no level";
+    return bys_judge_text(judge, "stated: %s at %s, %s", bys_kilonewtons(judge, spec->pretension),
+                          level, *spec->pretension_stage ? spec->pretension_stage : "bare");
+}
+
+/// Slack water at the lowest and the highest level, first stage.
+static void put_pretension(bys_judge *judge, bys_leg_result *leg, int index)
 {
     const bys_stage_set *set = &judge->stages[0];
     const bys_leg *from = &set->net->legs[index];
-    double lowest = INFINITY;
-    leg->pretension_N = NAN;
+    double lowest = INFINITY, highest = -INFINITY;
+    leg->pretension_N = leg->pretension_high_N = NAN;
+    leg->pretension_from = pretension_from(judge, from->spec);
     for (int e = 0; e < judge->env.count; e++) {
         const bys_state *rest = set->rest[e];
-        if (!rest || judge->env.items[e].sea.level >= lowest ||
-            rest->islands[set->island_of_leg[index]].status != BYS_STABLE ||
+        const double level = judge->env.items[e].sea.level;
+        if (!rest || rest->islands[set->island_of_leg[index]].status != BYS_STABLE ||
             from->section_count == 0)
             continue;
-        lowest = judge->env.items[e].sea.level;
-        leg->pretension_N = rest->sections[from->first_section + from->section_count - 1].tension_b;
+        const double T = rest->sections[from->first_section + from->section_count - 1].tension_b;
+        if (level < lowest)
+            lowest = level, leg->pretension_N = T;
+        if (level > highest)
+            highest = level, leg->pretension_high_N = T;
     }
 }
 

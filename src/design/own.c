@@ -62,7 +62,8 @@ static void own_legs(owner *o, bys_design *d)
 {
     for (int i = 0; i < d->leg_count; i++) {
         bys_leg_result *leg = &d->legs[i];
-        OWN(o, &leg->id, &leg->line, &leg->lost_case, &leg->lost_condition);
+        OWN(o, &leg->id, &leg->line, &leg->lost_case, &leg->lost_condition,
+            &leg->pretension_from);
         OWN(o, &leg->rates.case_id, &leg->rates.item);
         OWN(o, &leg->tolerance.limited_by, &leg->tolerance.case_id, &leg->tolerance.same_as,
             &leg->tolerance.text);

@@ -111,15 +111,21 @@ static void review_parts(bys_reading *r)
 
 static void review_pretensions(bys_reading *r)
 {
-    if (r->site->level_count < 2)
-        return;
-    for (const bys_xml_node *node = r->root; node; node = node->order)
-        if ((bys_node_is(node, "leg") || bys_node_is(node, "raft-leg")) &&
-            bys_node_has(node, "pretension") && !bys_node_has(node, "level"))
+    for (const bys_xml_node *node = r->root; node; node = node->order) {
+        const bool leg = bys_node_is(node, "leg") || bys_node_is(node, "raft-leg");
+        if (!leg || !bys_node_has(node, "pretension"))
+            continue;
+        if (r->site->level_count > 1 && !bys_node_has(node, "level"))
             bys_messages_add(r->messages, BYS_WARNING, BYS_M_no_pretension_level,
                              bys_node_place(node, "pretension"),
                              "%s states a pretension without a level: the lowest is taken",
                              bys_node_label(node).text);
+        if (!bys_node_has(node, "stage"))
+            bys_messages_add(r->messages, BYS_WARNING, BYS_M_no_pretension_stage,
+                             bys_node_place(node, "pretension"),
+                             "%s states a pretension without a crop stage: bare is taken",
+                             bys_node_label(node).text);
+    }
 }
 
 void bys_review(bys_reading *r)

@@ -166,6 +166,7 @@ static void add_shape(bys_text *out, const bys_design *design)
     static const choice choices[] = {
         {"", "id", NULL},    {"", "longline", NULL}, {"", "bearing_deg", NULL},
         {"", "reach_m", NULL}, {"", "scope", NULL},  {"", "pretension_kN", NULL},
+        {"pretension", "high_kN", NULL}, {"pretension", "from", NULL},
         {"", "mean_kN", NULL}, {"", "wave_kN", NULL},
         {"reported.lost", "tension_kN", NULL}, {"reported.lost", "condition", "Damage"},
     };
@@ -173,7 +174,7 @@ static void add_shape(bys_text *out, const bys_design *design)
     bys_html_paragraph(out, NULL,
                        "Reach is in plan, from the top of the leg to its anchor; bearing from the "
                        "top. Scope is line length over depth at the highest level. Pretension is "
-                       "at the top in slack water at the lowest level.");
+                       "at the top in slack water at the lowest level, and at the highest.");
     add_table(out, design, "Laying and damage", choices, COUNT(choices));
 }
 

@@ -50,6 +50,8 @@ GETTER(get_reach, number_cell, leg->reach_m)
 GETTER(get_bearing, number_cell, bys_compass_degrees(leg->bearing_rad))
 GETTER(get_scope, number_cell, leg->scope)
 GETTER(get_pretension, number_cell, leg->pretension_N / 1000.0)
+GETTER(get_pretension_high, number_cell, leg->pretension_high_N / 1000.0)
+GETTER(get_pretension_from, text_cell, leg->pretension_from)
 
 // The case of whichever of the two checks asks more of its gear.
 static bool anchor_governs(const bys_leg_result *leg)
@@ -178,6 +180,8 @@ const bys_column bys_columns[] = {
     {"laying_tolerance", "resolves", "Solves", "", 0, laying_resolves},
     {"laying_tolerance", "same_as", "Same as", "", 0, laying_same_as},
     {"laying_tolerance", "text", "In words", "", 0, laying_text},
+    {"pretension", "high_kN", "Pretension, highest level", "kN", 1, get_pretension_high},
+    {"pretension", "from", "Pretension follows from", "", 0, get_pretension_from},
 };
 const int bys_column_count = (int)(sizeof bys_columns / sizeof bys_columns[0]);
 

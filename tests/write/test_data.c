@@ -49,7 +49,7 @@ START_TEST(csv_header_is_the_contract)
         "sensitivity_per_m_east_kN,sensitivity_per_m_north_kN,sensitivity_per_m_warp_kN,"
         "sensitivity_per_10pct_current_kN,laying_tolerance_radius_m,laying_tolerance_limited_by,"
         "laying_tolerance_bearing_deg,laying_tolerance_case,laying_tolerance_resolves,"
-        "laying_tolerance_same_as,laying_tolerance_text\n";
+        "laying_tolerance_same_as,laying_tolerance_text,pretension_high_kN,pretension_from\n";
     bys_design *design = make(false);
     bys_text text = {0};
     bys_write_legs_csv(&text, design);
