@@ -103,6 +103,17 @@ typedef struct {
     double tension_N, intact_N; ///< there, and the same leg's largest intact tension
 } bys_kind_result;
 
+/// What a regular wave that passes through does to a leg, in the case with the largest tension in it.
+typedef struct {
+    bool asked;             ///< the site has <wave-passage>
+    const char *case_id;    ///< "" if none ran
+    double height_m, period_s, phase_rad; ///< of the wave at that tension; phase 0: crest at the origin
+    double mean_N;          ///< largest tension without it, wave drift included
+    double peak_N, least_N; ///< over phases and periods, before any dynamic factor; least: of the top
+    bool covered;           ///< by a static factor, or a dynamic one is given
+    const char *text;       ///< why not, or with which factor
+} bys_leg_passage;
+
 typedef struct {
     const char *id, *line;  ///< line or raft id
     double tension_N;       ///< largest unfactored section-end tension over demanded cases
@@ -111,6 +122,7 @@ typedef struct {
     bys_anchor_load anchor;
     bys_leg_rates rates;
     bys_laying_tolerance tolerance;
+    bys_leg_passage passage;
     int anchor_index;
     double utilisation;     ///< the larger of both checks; NAN if neither could be checked
     bys_verdict verdict;    ///< fail beats not checked beats pass

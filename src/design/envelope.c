@@ -10,6 +10,7 @@
 //           not
 //              checked.
 #include "design/envelope.h"
+#include "design/passage.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -186,6 +187,11 @@ void bys_check_settle(bys_judge *judge, bys_strength *check, const int *legs, in
                                             bys_unstable_reason(&where));
                 break;
             }
+    const char *open = bys_passage_open(judge, legs, count);
+    if (check->verdict == BYS_PASS && open) {
+        check->verdict = BYS_NOT_CHECKED;
+        check->why = open;
+    }
     check->verdict = bys_verdict_strict(judge, check->verdict, check->basis, &check->why);
 }
 

@@ -5,6 +5,7 @@
 // excursion is measured from. Islands that are translated copies are solved once.
 #include "base/number.h"
 #include "design/sets.h"
+#include "design/passage.h"
 
 #include <math.h>
 #include <stdatomic.h>
@@ -71,6 +72,7 @@ static void free_slot(bys_judge *judge, bys_job *job)
 {
     for (int l = 0; job->lost && l < judge->leg_count; l++)
         free(job->lost[l].reason);
+    bys_passage_free(&job->passage);
     free(job->intact.reason);
     free(job->piece);
     free(job->piece_lost_leg);
@@ -300,7 +302,8 @@ static int run_job(void *user, size_t number, int worker)
     if (!rc) {
         bys_observe_intact(judge, job, place->intact);
         bys_observe_groups(judge, job, place->intact);
-        if (job->lost)
+        rc = bys_passage_run(judge, job, place, err);
+        if (!rc && job->lost)
             rc = solve_all_lost(judge, job, place, err);
         if (!rc)
             rc = bys_sets_job(judge, job, place, err);

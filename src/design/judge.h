@@ -166,9 +166,21 @@ typedef struct {
     bys_depth_seen deep, deep_lost; ///< float nearest to its depth rating, intact and a leg lost
 } bys_group_seen;
 
+/// What a regular wave that passes through did in one job; by leg and by piece.
+typedef struct {
+    bool run;
+    double height;                 ///< m
+    double *mean, *peak, *least;   ///< N by leg: largest without it, largest and least of its top in it
+    double *period, *phase;        ///< by leg, of the peak: s, rad
+    double *piece;                 ///< N by piece, largest; -1 = none
+    bool *open;                    ///< by leg: a phase did not come to rest
+    char *reason;                  ///< of the first that did not; malloc'd
+} bys_passage_seen;
+
 typedef struct {
     int environment, stage;
     bool done;
+    bys_passage_seen passage;
     int solves;
     double *piece, *piece_lost;    ///< N, largest tension intact and with a leg lost; -1 = none
     int *piece_lost_leg;
@@ -273,6 +285,10 @@ void bys_sweep_add(double *support, double x, double y);
 // observe.c, observe_group.c
 void bys_observe_intact(bys_judge *judge, bys_job *job, const bys_state *state);
 void bys_observe_lost(bys_judge *judge, bys_job *job, const bys_state *state, int lost);
+/// Raises the largest tension (N by piece) by those of one part in a state.
+void bys_observe_pieces(double *most, const bys_stage_set *set, const bys_state *state, int island);
+/// Keeps the worse of what is known and what is seen, checkable or not.
+void bys_observe_keep(bys_anchor_seen *best, bys_anchor_seen *out, const bys_anchor_seen *seen);
 /// One anchor in one state, as bys_observe_intact sees it.
 void bys_observe_anchor(bys_anchor_seen *seen, const bys_judge *judge, const bys_job *job,
                         const bys_state *state, int anchor, int lost);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Rows of legs and anchors.
 #include "design/envelope.h"
+#include "design/passage.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -337,6 +338,7 @@ static void fill_leg(bys_judge *judge, int index)
     leg->anchor_index = net->legs[index].anchor;
     put_tension(judge, leg, &list);
     leg->strength = bys_pieces_check(judge, list.items, list.count);
+    bys_passage_judge(judge, index);
     bys_check_settle(judge, &leg->strength, &index, 1);
     leg->anchor = no_anchor();
     leg->utilisation = leg->strength.utilisation;

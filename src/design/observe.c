@@ -68,6 +68,13 @@ static double look_at_pieces(const bys_stage_set *set, const bys_state *state, i
     return largest;
 }
 
+void bys_observe_pieces(double *most, const bys_stage_set *set, const bys_state *state, int island)
+{
+    const tension_record r = {most, NULL, -1};
+    int leg = -1;
+    look_at_pieces(set, state, island, &r, &leg);
+}
+
 // ---- anchors -------------------------------------------------------------------------------
 
 /// Line on the bed of the anchor's legs; grip: sliding friction of the chain in it.
@@ -94,7 +101,7 @@ static void grounded_of(const bys_stage_set *set, const bys_state *state, const 
         *grip = 0.0;
 }
 
-static void keep_worst(bys_anchor_seen *best, bys_anchor_seen *out, const bys_anchor_seen *seen)
+void bys_observe_keep(bys_anchor_seen *best, bys_anchor_seen *out, const bys_anchor_seen *seen)
 {
     if (seen->trouble == BYS_SEEN_OK) {
         if (best->trouble == BYS_SEEN_NOTHING || seen->utilisation > best->utilisation)
@@ -174,7 +181,7 @@ static void look_at_anchors(const bys_judge *judge, bys_job *job, const bys_stat
         if (judge->keep_pulls)
             keep_pull(job, a, lost, force, normal, net->anchors[a].heading, grounded, grip);
         seen.lost = lost;
-        keep_worst(&best[a], &out[a], &seen);
+        bys_observe_keep(&best[a], &out[a], &seen);
     }
 }
 

@@ -65,6 +65,7 @@ static void own_legs(owner *o, bys_design *d)
         OWN(o, &leg->id, &leg->line, &leg->lost_case, &leg->lost_condition,
             &leg->pretension_from);
         OWN(o, &leg->rates.case_id, &leg->rates.item);
+        OWN(o, &leg->passage.case_id, &leg->passage.text);
         OWN(o, &leg->tolerance.limited_by, &leg->tolerance.case_id, &leg->tolerance.same_as,
             &leg->tolerance.text);
         own_check(o, &leg->strength);

@@ -351,7 +351,11 @@ bys_rc bys_judge_tolerances(bys_judge *judge, bys_error *err)
                                                                .bearing_rad = NAN,
                                                                .same_as = "",
                                                                .text = ""};
-    if (!judge->options.tolerance)
+    if (judge->options.tolerance && judge->site->has_passage)
+        for (int l = 0; l < judge->leg_count; l++)
+            judge->out->legs[l].tolerance.text =
+                "not searched: it would leave out the passing wave that the site asks for";
+    if (!judge->options.tolerance || judge->site->has_passage)
         return BYS_OK;
     const int workers = judge->options.threads > 0 ? judge->options.threads : bys_pool_threads();
     const size_t places = (size_t)workers * (size_t)judge->stage_count;

@@ -94,7 +94,7 @@ bys_sea bys_sea_in_train(const bys_sea *sea, const bys_train *train)
     out.train = train;
     out.train_share = 1.0;
     out.hs = out.tp = 0.0;
-    out.reflection = 0.0;
+    out.reflection = out.splash = 0.0;
     for (int i = 0; i < BYS_SIGMA_POINTS; i++)
         out.sigma[i] = 0.0;
     return out;

@@ -235,6 +235,26 @@ static void bind_grown(bys_reading *r, const bys_xml_node *node)
     check_grown(r, node, g);
 }
 
+static void bind_passage(bys_reading *r, const bys_xml_node *node)
+{
+    bys_wave_passage *p = &r->site->passage;
+    *p = (bys_wave_passage){.item = bys_item_of(node),
+                            .height = bys_node_number(node, "height", NAN),
+                            .ratio = bys_node_number(node, "ratio", 1.86),
+                            .shortest = bys_node_number(node, "shortest", NAN),
+                            .longest = bys_node_number(node, "longest", NAN),
+                            .phases = (int)bys_node_number(node, "phases", 12),
+                            .dynamic = bys_node_number(node, "dynamic-factor", NAN),
+                            .because = bys_node_text(node, "because")};
+    r->site->has_passage = true;
+    if (!isnan(p->dynamic) && !*p->because)
+        bys_say(r, BYS_M_passage_because, node->place, node,
+                "has a dynamic-factor without a reason; add because=\"...\" with its source");
+    if (p->shortest > p->longest)
+        bys_say(r, BYS_M_passage_periods, node->place, node,
+                "has a shortest period above the longest; exchange them");
+}
+
 void bys_bind_sea(bys_reading *r, const bys_xml_node *weather)
 {
     bys_site *site = r->site;
@@ -253,6 +273,9 @@ void bys_bind_sea(bys_reading *r, const bys_xml_node *weather)
     node = bys_node_next(weather, NULL, "grown-waves");
     if (node)
         bind_grown(r, node);
+    node = bys_node_next(weather, NULL, "wave-passage");
+    if (node)
+        bind_passage(r, node);
 }
 
 // ---- cases ------------------------------------------------------------------------------------

@@ -219,6 +219,21 @@ static const bys_attr_rule fetch_attrs[] = {
     {"depth", BYS_IN(LENGTH), BYS_MAY, BYS_POSITIVE,
      "mean depth along it below chart datum; that of grown-waves if not stated"},
 };
+static const bys_attr_rule passage_attrs[] = {
+    {"height", BYS_IN(LENGTH), BYS_MAY, BYS_RANGE(0.01, 40),
+     "height of the wave; ratio times hs if not stated"},
+    {"ratio", BYS_PLAIN, BYS_MAY, BYS_RANGE(1, 3),
+     "height over hs; 1.86 if not stated, the most probable highest of 1000 waves"},
+    {"shortest", BYS_IN(TIME), BYS_MAY, BYS_RANGE(0.5, 40),
+     "shortest period; 11.1 times the root of hs/g if not stated"},
+    {"longest", BYS_IN(TIME), BYS_MAY, BYS_RANGE(0.5, 60),
+     "longest period; 14.3 times the root of hs/g if not stated"},
+    {"phases", BYS_WHOLE, BYS_MAY, BYS_RANGE(4, 96), "positions of the wave; 12 if not stated"},
+    {"dynamic-factor", BYS_PLAIN, BYS_MAY, BYS_RANGE(1, 5),
+     "on the tensions of the passage; without it, lines with a large wave part are not checked"},
+    {"because", BYS_TEXT, BYS_MAY, BYS_ANY, "source of the dynamic factor; needed with it"},
+    PROVENANCE,
+};
 static const bys_attr_rule case_attrs[] = {
     {"id", BYS_ID, BYS_NEED, BYS_ANY, "name of a case of your own"},
     {"because", BYS_TEXT, BYS_NEED, BYS_ANY, "reason; the report shows it"},
@@ -368,6 +383,8 @@ const bys_element_rule bys_schema_site_rows[] = {
      "a current that the wind drives, added as a vector along it"},
     {"grown-waves", "grown-waves", "weather", true, false, BYS_ROWS(grown_attrs),
      "waves that each wind raises over its fetch, by each law in its own case"},
+    {"wave-passage", "wave-passage", "weather", true, false, BYS_ROWS(passage_attrs),
+     "a regular wave that passes through in every case with waves"},
     {"fetch", "fetch", "grown-waves", false, false, BYS_ROWS(fetch_attrs),
      "fetch in one direction; between two of them by straight line"},
     {"shore", "shore", "grown-waves", false, false, NULL, 0,

@@ -434,6 +434,17 @@ typedef struct {
 /// One echoed input for the report: path, text as written, place.
 typedef struct { const char *path, *text; bys_place place; } bys_echo;
 
+/// A regular design wave that passes through (weather of every case with waves).
+typedef struct {
+    bys_item item;
+    double height;             ///< m; NAN: ratio times hs
+    double ratio;              ///< 1.86
+    double shortest, longest;  ///< s, periods; NAN: by hs
+    int phases;                ///< 12
+    double dynamic;            ///< factor on what it does to a line; NAN = none is known
+    const char *because;       ///< of that factor, or of the height; ""
+} bys_wave_passage;
+
 struct bys_site {
     bys_arena *arena;
     const char *name, *notice; ///< notice: e.g. "INVENTED DEMO DATA"
@@ -456,6 +467,7 @@ struct bys_site {
     bys_residual residual; bool has_residual;
     bys_wind_drift wind_drift; bool has_wind_drift;
     bys_grown_waves grown; bool has_grown;
+    bys_wave_passage passage; bool has_passage;
     bys_own_case *own_cases; int own_case_count;
     bys_drop *drops; int drop_count;
     bys_part *parts; int part_count;

@@ -3,7 +3,8 @@
 // inertia, and the surface where the thing is.
 //
 // GIVEN     thing and place as in element.c and lumps.c; a sea with a wave train
-// RETURNED  force (N) and its change with the place, by central differences over 10 um
+// RETURNED  force (N) and its change with the place, by differences over 1 um: in plan everything
+//           changes along the wave only (the bed's slope under gear that rests on it is left out)
 // NOTES     1. Morison: 0.5 rho Cd A |w| w with w = current + orbital velocity, and
 //              rho V (1 + Ca) dw/dt on the volume under the surface there; the thing is held still.
 //           2. Lines: cross-flow principle with all three components of w; inertia rho V of the
@@ -22,7 +23,7 @@
 
 #include <math.h>
 
-static const double h = 1e-5; // m
+static const double h = 1e-6; // m
 
 double bys_passage_added(bys_float_shape shape)
 {
@@ -47,16 +48,18 @@ typedef void (*force_fn)(double f[3], const subject *s, const double x[3]);
 
 static void by_differences(bys_lump *out, force_fn force, const subject *s, const double x[3])
 {
-    memset(out, 0, sizeof *out);
+    const double *way = s->sea->train->way;
+    const double along[3] = {x[0] + h * way[0], x[1] + h * way[1], x[2]};
+    const double above[3] = {x[0], x[1], x[2] + h};
+    double a[3], b[3];
     force(out->f, s, x);
-    for (int c = 0; c < 3; c++) {
-        double up[3], down[3], y[3] = {x[0], x[1], x[2]};
-        y[c] = x[c] + h;
-        force(up, s, y);
-        y[c] = x[c] - h;
-        force(down, s, y);
-        for (int i = 0; i < 3; i++)
-            out->J[3 * i + c] = (up[i] - down[i]) / (2.0 * h);
+    force(a, s, along);
+    force(b, s, above);
+    for (int i = 0; i < 3; i++) {
+        const double slope = (a[i] - out->f[i]) / h;
+        out->J[3 * i] = slope * way[0];
+        out->J[3 * i + 1] = slope * way[1];
+        out->J[3 * i + 2] = (b[i] - out->f[i]) / h;
     }
 }
 
@@ -188,7 +191,8 @@ static void half_force(double f[3], const bys_section *sec, double l, const doub
 void bys_passage_element(bys_element_force *out, const bys_section *section, double l,
                          const double xa[3], const double xb[3], const bys_sea *sea)
 {
-    double m[3], e[3], f[3], up[3], down[3];
+    const double *way = sea->train->way;
+    double m[3], e[3], f[3], g[3];
     if (!(section->diameter > 0.0))
         return;
     for (int c = 0; c < 3; c++) {
@@ -197,21 +201,21 @@ void bys_passage_element(bys_element_force *out, const bys_section *section, dou
     }
     half_force(f, section, l, m, e, sea);
     bys_axpy(out->half, 1.0, f);
-    double *by_place[3] = {out->Hx, out->Hy, out->Hz};
+    const double along[3] = {m[0] + h * way[0], m[1] + h * way[1], m[2]};
+    half_force(g, section, l, along, e, sea);
+    for (int i = 0; i < 3; i++) {
+        out->Hx[i] += (g[i] - f[i]) / h * way[0];
+        out->Hy[i] += (g[i] - f[i]) / h * way[1];
+    }
+    const double above[3] = {m[0], m[1], m[2] + h};
+    half_force(g, section, l, above, e, sea);
+    for (int i = 0; i < 3; i++)
+        out->Hz[i] += (g[i] - f[i]) / h;
     for (int c = 0; c < 3; c++) {
-        m[c] += h;
-        half_force(up, section, l, m, e, sea);
-        m[c] -= 2.0 * h;
-        half_force(down, section, l, m, e, sea);
-        m[c] += h;
+        double turned[3] = {e[0], e[1], e[2]};
+        turned[c] += h;
+        half_force(g, section, l, m, turned, sea);
         for (int i = 0; i < 3; i++)
-            by_place[c][i] += (up[i] - down[i]) / (2.0 * h);
-        e[c] += h;
-        half_force(up, section, l, m, e, sea);
-        e[c] -= 2.0 * h;
-        half_force(down, section, l, m, e, sea);
-        e[c] += h;
-        for (int i = 0; i < 3; i++)
-            out->He[3 * i + c] += (up[i] - down[i]) / (2.0 * h);
+            out->He[3 * i + c] += (g[i] - f[i]) / h;
     }
 }

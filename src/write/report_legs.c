@@ -140,6 +140,29 @@ static void add_rates(bys_text *out, const bys_design *design)
     add_table(out, design, "What moves the load", choices, COUNT(choices));
 }
 
+static void add_passage(bys_text *out, const bys_design *design)
+{
+    static const choice choices[] = {
+        {"", "id", NULL},
+        {"wave_passage", "height_m", NULL},
+        {"wave_passage", "period_s", NULL},
+        {"wave_passage", "mean_kN", NULL},
+        {"wave_passage", "peak_kN", NULL},
+        {"wave_passage", "least_kN", NULL},
+        {"wave_passage", "case", NULL},
+        {"wave_passage", "text", NULL},
+    };
+    if (!design->legs[0].passage.asked)
+        return;
+    bys_text_add(out, "<h3>A passing wave</h3>\n");
+    bys_html_paragraph(out, NULL,
+                       "A regular wave frozen at several phases, each solved as a static case with "
+                       "orbital velocity, inertia and the surface at every part. The load of the "
+                       "checks is the larger of its peak and the mean with wave drift, never the "
+                       "sum. Dynamics and snap are left out.");
+    add_table(out, design, "A passing wave", choices, COUNT(choices));
+}
+
 static void add_tolerance(bys_text *out, const bys_design *design)
 {
     static const choice choices[] = {
@@ -190,6 +213,7 @@ void bys_report_legs(bys_text *out, const bys_design *design)
         add_shape(out, design);
         add_rates(out, design);
         add_tolerance(out, design);
+        add_passage(out, design);
     }
     bys_html_section_end(out);
 }

@@ -115,6 +115,14 @@ GETTER(laying_bearing, number_cell, bys_compass_degrees(leg->tolerance.bearing_r
 GETTER(laying_resolves, number_cell, leg->tolerance.asked ? (double)leg->tolerance.resolves : NAN)
 GETTER(laying_same_as, text_cell, leg->tolerance.same_as)
 GETTER(laying_text, text_cell, leg->tolerance.text)
+GETTER(passage_case, text_cell, leg->passage.case_id)
+GETTER(passage_height, number_cell, leg->passage.height_m)
+GETTER(passage_period, number_cell, leg->passage.period_s)
+GETTER(passage_phase, number_cell, leg->passage.phase_rad * 180.0 / 3.14159265358979323846)
+GETTER(passage_mean, number_cell, leg->passage.mean_N / 1000.0)
+GETTER(passage_peak, number_cell, leg->passage.peak_N / 1000.0)
+GETTER(passage_least, number_cell, leg->passage.least_N / 1000.0)
+GETTER(passage_text, text_cell, leg->passage.text)
 
 const bys_column bys_columns[] = {
     {"", "id", "Leg", "", 0, get_id},
@@ -182,6 +190,14 @@ const bys_column bys_columns[] = {
     {"laying_tolerance", "text", "In words", "", 0, laying_text},
     {"pretension", "high_kN", "Pretension, highest level", "kN", 1, get_pretension_high},
     {"pretension", "from", "Pretension follows from", "", 0, get_pretension_from},
+    {"wave_passage", "case", "Case", "", 0, passage_case},
+    {"wave_passage", "height_m", "Wave height", "m", 2, passage_height},
+    {"wave_passage", "period_s", "Period", "s", 1, passage_period},
+    {"wave_passage", "phase_deg", "Phase", "deg", 0, passage_phase},
+    {"wave_passage", "mean_kN", "Mean with drift", "kN", 1, passage_mean},
+    {"wave_passage", "peak_kN", "Peak", "kN", 1, passage_peak},
+    {"wave_passage", "least_kN", "Least", "kN", 1, passage_least},
+    {"wave_passage", "text", "Covered?", "", 0, passage_text},
 };
 const int bys_column_count = (int)(sizeof bys_columns / sizeof bys_columns[0]);
 

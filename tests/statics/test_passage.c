@@ -143,7 +143,8 @@ static double mismatch(bys_network *net, const bys_sea *sea, unsigned seed)
 
 START_TEST(forces_and_tangent_agree_in_a_wave)
 {
-    // rubber ropes, so that axial stiffness does not hide errors in the wave terms
+    // rubber ropes, so that axial stiffness does not hide errors in the wave terms; one-sided
+    // differences over 1 um on wetting ramps of 25 mm and more: within 1e-6/0.025 = 4e-5
     bys_network *line = hand_longline(51.8, 55.0, 0.0, PLACED_PLAIN), *raft = hand_raft();
     for (int i = 0; i < line->section_count; i++)
         line->sections[i].stiffness = 300.0, line->sections[i].diameter *= 4.0;
@@ -153,11 +154,11 @@ START_TEST(forces_and_tangent_agree_in_a_wave)
         bys_train t = bys_train_make(1.8, 4.5, still.waves, 4.5, still.depth);
         t.phase = 0.7 * k;
         bys_sea sea = bys_sea_in_train(&still, &t);
-        ck_assert_double_lt(mismatch(line, &sea, (unsigned)k), 1e-5);
+        ck_assert_double_lt(mismatch(line, &sea, (unsigned)k), 1e-4);
         bys_train s = bys_train_make(1.8, 4.5, low.waves, 0.0, low.depth);
         s.phase = 0.7 * k;
         sea = bys_sea_in_train(&low, &s);
-        ck_assert_double_lt(mismatch(raft, &sea, (unsigned)k), 1e-5);
+        ck_assert_double_lt(mismatch(raft, &sea, (unsigned)k), 1e-4);
     }
     bys_network_free(line);
     bys_network_free(raft);

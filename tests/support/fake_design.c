@@ -104,6 +104,8 @@ static void fill_leg(fake *f, bys_leg_result *leg, int line, bool north, bool fa
     leg->anchor.uplift_rad = 0.21;
     leg->anchor.offset_rad = 0.4;
     leg->anchor.grounded_m = 0.0;
+    leg->passage = (bys_leg_passage){true, leg->strength.case_id, 2.2, 4.1, 0.0, leg->tension_N,
+                                     1.1 * leg->tension_N, 0.8 * leg->tension_N, true, "covered"};
     leg->rates = (bys_leg_rates){leg->strength.case_id, leg->strength.item, 1.0,
                                  north ? 820.0 : -820.0, -810.0, 1950.0};
     leg->tolerance =

@@ -49,7 +49,9 @@ START_TEST(csv_header_is_the_contract)
         "sensitivity_per_m_east_kN,sensitivity_per_m_north_kN,sensitivity_per_m_warp_kN,"
         "sensitivity_per_10pct_current_kN,laying_tolerance_radius_m,laying_tolerance_limited_by,"
         "laying_tolerance_bearing_deg,laying_tolerance_case,laying_tolerance_resolves,"
-        "laying_tolerance_same_as,laying_tolerance_text,pretension_high_kN,pretension_from\n";
+        "laying_tolerance_same_as,laying_tolerance_text,pretension_high_kN,pretension_from,"
+        "wave_passage_case,wave_passage_height_m,wave_passage_period_s,wave_passage_phase_deg,"
+        "wave_passage_mean_kN,wave_passage_peak_kN,wave_passage_least_kN,wave_passage_text\n";
     bys_design *design = make(false);
     bys_text text = {0};
     bys_write_legs_csv(&text, design);
