@@ -269,8 +269,9 @@ static const char *uncovered(bys_judge *judge, const bys_job *job, int leg, doub
         return NULL;
     if (wave > wave_share * mean)
         return bys_judge_text(judge,
-                              "the passing wave adds %.2f of the mean of %s (%s); above 0.30 a static "
-                              "factor does not cover it: state a dynamic factor and its source",
+                              "the passing wave adds %.2f of the mean of %s (%s); above 0.30 a "
+                              "static factor does not cover it: state a dynamic factor and its "
+                              "source",
                               wave / mean, bys_kilonewtons(judge, mean),
                               bys_case_speech(judge, job));
     if (p->least[leg] < slack_share * mean)
