@@ -186,6 +186,31 @@ static void number_shelters(bys_network *net) {
         net->prisms[p].shelter = base + lines + net->points[net->prisms[p].point].body;
 }
 
+/// Free points first, in island order, then two blocks (position, attitude) a body.
+static bool number_blocks(bys_network *net) {
+    net->block_of_point = bys_arena_get(net->arena, sizeof(int) * (size_t)(net->point_count + 1));
+    net->block_of_body = bys_arena_get(net->arena, sizeof(int) * (size_t)(net->body_count + 1));
+    if (!net->block_of_point || !net->block_of_body)
+        return false;
+    for (int p = 0; p < net->point_count; p++) {
+        const bys_point *point = &net->points[p];
+        net->block_of_point[p] = -1;
+        if (point->kind == BYS_POINT_FREE)
+            net->block_of_point[p] = net->islands[point->island].block_count++;
+        else if (point->kind == BYS_POINT_BODY)
+            net->block_of_point[p] = -2 - point->body;
+    }
+    for (int b = 0; b < net->body_count; b++) {
+        net->block_of_body[b] = -1;
+        if (net->bodies[b].island < 0)
+            continue;
+        bys_island *island = &net->islands[net->bodies[b].island];
+        net->block_of_body[b] = island->block_count;
+        island->block_count += 2;
+    }
+    return true;
+}
+
 bys_rc bys_network_finish(bys_network *net, bys_error *err) {
     int *parent = malloc(sizeof(int) * (size_t)(net->point_count + net->body_count + 1));
     bool ok = parent != NULL;
@@ -194,7 +219,7 @@ bys_rc bys_network_finish(bys_network *net, bys_error *err) {
         join_all(net, parent, parent + net->point_count);
         number_islands(net, parent);
         ok = list_body_points(net) && fill_islands(net) && mark_anchored(net) &&
-             list_anchor_legs(net);
+             list_anchor_legs(net) && number_blocks(net);
     }
     free(parent);
     number_shelters(net);

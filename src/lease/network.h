@@ -167,6 +167,7 @@ typedef struct {
     int *gears; int gear_count;
     int *bodies; int body_count;
     int *legs; int leg_count;
+    int block_count;     ///< unknown blocks of three: free points, then two a body
     bool anchored;
 } bys_island;
 
@@ -186,6 +187,8 @@ typedef struct bys_network {
     bys_anchor *anchors; int anchor_count;
     bys_line *lines; int line_count;
     bys_island *islands; int island_count;
+    int *block_of_point; ///< per point: block within its island, -1 held, -2-body for a body's points
+    int *block_of_body;  ///< per body: first of its two blocks within its island
     int grow[16];        ///< builder's capacities
 } bys_network;
 

@@ -30,9 +30,12 @@ static void mark_point(bys_solver *s, int p, const bys_section *sec, double half
 static void take_out(bys_solver *s, const bys_condition *condition)
 {
     const bys_network *net = s->net;
-    memset(s->off, 0, (size_t)net->section_count);
-    memset(s->out, 0, (size_t)net->element_count);
-    memset(s->float_out, 0, (size_t)net->float_count);
+    for (int i = 0; i < s->island->element_count; i++) {
+        const int k = s->island->elements[i];
+        s->out[k] = s->off[net->elements[k].section] = 0;
+    }
+    for (int i = 0; i < s->island->float_count; i++)
+        s->float_out[s->island->floats[i]] = 0;
     s->loads = condition ? condition->loads : NULL;
     s->load_count = condition ? condition->load_count : 0;
     s->cut = condition && condition->element_count > 0;
@@ -50,8 +53,8 @@ static void take_out(bys_solver *s, const bys_condition *condition)
 void bys_solver_condition(bys_solver *s, const bys_state *state, const bys_sea *sea,
                           const bys_condition *condition)
 {
-    (void)state;
     const bys_network *net = s->net;
+    bys_scratch_borrow(s, state);
     if (!(s->barrier > 0.0))
         s->barrier = BYS_BARRIER;
     take_out(s, condition);
@@ -395,7 +398,8 @@ static void clear(bys_solver *s, bool tangent)
             memset(s->point_tangent + 9 * p, 0, 9 * sizeof(double));
     }
     memset(s->residual, 0, 3 * (size_t)s->blocks * sizeof(double));
-    memset(s->turn_tangent, 0, 18 * (size_t)s->net->body_count * sizeof(double));
+    for (int i = 0; i < s->island->body_count; i++)
+        memset(s->turn_tangent + 18 * (size_t)s->island->bodies[i], 0, 18 * sizeof(double));
     memset(s->shift, 0, 2 * (size_t)s->blocks * sizeof(double));
     if (tangent)
         memset(s->tangent, 0, bys_pattern3_values(s->pattern) * sizeof(double));

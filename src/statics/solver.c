@@ -4,28 +4,6 @@
 
 #include <stdlib.h>
 
-/// Free points first, in island order, then two blocks (position, attitude) per body.
-static void number_unknowns(bys_solver *s)
-{
-    const bys_network *net = s->net;
-    for (int p = 0; p < net->point_count; p++)
-        s->block_of_point[p] = -1;
-    for (int b = 0; b < net->body_count; b++)
-        s->block_of_body[b] = -1;
-    int n = 0;
-    for (int i = 0; i < s->island->point_count; i++) {
-        const int p = s->island->points[i];
-        const bys_point *point = &net->points[p];
-        if (point->kind == BYS_POINT_FREE)
-            s->block_of_point[p] = n++;
-        else if (point->kind == BYS_POINT_BODY)
-            s->block_of_point[p] = -2 - point->body;
-    }
-    for (int i = 0; i < s->island->body_count; i++)
-        s->block_of_body[s->island->bodies[i]] = n, n += 2;
-    s->blocks = n;
-}
-
 /// Blocks of a point's unknowns: 0, 1 or 2 of them.
 static int blocks_of(const bys_solver *s, int point, int out[2])
 {
@@ -106,34 +84,16 @@ static void *get(size_t n, size_t size, bool *ok)
 
 static bool get_maps(bys_solver *s)
 {
-    const size_t np = (size_t)s->net->point_count, nb = (size_t)s->net->body_count;
     const size_t ne = (size_t)s->island->element_count;
     bool ok = true;
-    s->block_of_point = get(np, sizeof(int), &ok);
-    s->block_of_body = get(nb, sizeof(int), &ok);
     s->aa = get(ne, sizeof *s->aa, &ok);
     s->ab = get(ne, sizeof *s->ab, &ok);
     s->ba = get(ne, sizeof *s->ba, &ok);
     s->bb = get(ne, sizeof *s->bb, &ok);
-    s->force = get(3 * np, sizeof(double), &ok);
-    s->point_tangent = get(9 * np, sizeof(double), &ok);
-    s->turn_tangent = get(18 * nb, sizeof(double), &ok);
-    s->alive = get(np, 1, &ok);
-    s->off = get((size_t)s->net->section_count, 1, &ok);
-    s->out = get((size_t)s->net->element_count, 1, &ok);
-    s->float_out = get((size_t)s->net->float_count, 1, &ok);
-    s->bed_weight = get(np, sizeof(double), &ok);
-    s->bed_stiffness = get(np, sizeof(double), &ok);
-    s->distance = get(np, sizeof(double), &ok);
     s->pulled = get(ne, sizeof(double), &ok);
     s->pulled_eff = get(ne, sizeof(double), &ok);
     s->pulled_k = get(ne, sizeof(double), &ok);
     s->pulled_dir = get(ne, sizeof *s->pulled_dir, &ok);
-    s->pressed = get(np, sizeof(double), &ok);
-    s->pressed_eff = get(np, sizeof(double), &ok);
-    s->pressed_k = get(np, sizeof(double), &ok);
-    s->pull = get(np, sizeof(double), &ok);
-    s->lie = get(3 * np, sizeof(double), &ok);
     return ok;
 }
 
@@ -152,7 +112,7 @@ static bool get_values(bys_solver *s)
     s->work = get(nu, sizeof(double), &ok);
     s->before = get(nu, sizeof(double), &ok);
     s->shift_before = get(2 * (size_t)s->blocks, sizeof(double), &ok);
-    s->keep = get(nu + 9 * (size_t)s->net->body_count, sizeof(double), &ok);
+    s->keep = get(nu + 9 * (size_t)s->island->body_count, sizeof(double), &ok);
     return ok;
 }
 
@@ -164,11 +124,12 @@ bys_rc bys_solver_new(bys_solver **out, const bys_network *net, int island, bys_
     s->net = net;
     s->index = island;
     s->island = &net->islands[island];
+    s->blocks = s->island->block_count;
+    s->block_of_point = net->block_of_point;
+    s->block_of_body = net->block_of_body;
     bys_rc rc = get_maps(s) ? BYS_OK : BYS_ENOMEM;
-    if (rc == BYS_OK) {
-        number_unknowns(s);
+    if (rc == BYS_OK)
         rc = analyse(s, err);
-    }
     if (rc == BYS_OK && !get_values(s))
         rc = BYS_ENOMEM;
     if (rc != BYS_OK) {
@@ -184,13 +145,9 @@ void bys_solver_free(bys_solver *s)
 {
     if (!s)
         return;
-    void *all[] = {s->block_of_point, s->block_of_body, s->aa, s->ab, s->ba, s->bb, s->force,
-                   s->point_tangent, s->alive, s->off, s->out, s->float_out, s->bed_weight,
-                   s->bed_stiffness, s->distance, s->pull, s->lie,
-                   s->diagonal, s->held, s->tangent, s->factor, s->residual, s->step, s->right,
-                   s->work, s->keep, s->shift, s->turn_tangent,
-                   s->pulled, s->pulled_eff, s->pulled_k, s->pulled_dir, s->pressed, s->pressed_eff,
-                   s->pressed_k, s->before, s->shift_before};
+    void *all[] = {s->aa, s->ab, s->ba, s->bb, s->diagonal, s->held, s->tangent, s->factor,
+                   s->residual, s->step, s->right, s->work, s->keep, s->shift, s->pulled,
+                   s->pulled_eff, s->pulled_k, s->pulled_dir, s->before, s->shift_before};
     for (size_t i = 0; i < sizeof all / sizeof *all; i++)
         free(all[i]);
     bys_pattern3_free(s->pattern);

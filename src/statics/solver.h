@@ -33,8 +33,8 @@ struct bys_solver {
     const bys_island *island;
     int index;               ///< of the island
     int blocks;              ///< unknown blocks: free points, then two per body
-    int *block_of_point;     ///< all points of the network: block, -1 held, -2-body for body points
-    int *block_of_body;      ///< all bodies: first of two blocks, -1 elsewhere
+    const int *block_of_point; ///< all points of the network: block, -1 held, -2-body for body points
+    const int *block_of_body; ///< all bodies: first of two blocks, -1 elsewhere
     bys_pattern3 *pattern;
     bys_coupling *aa, *ab, *ba, *bb; ///< per element of the island
     int *diagonal;           ///< per block: offset of its diagonal block
@@ -43,23 +43,27 @@ struct bys_solver {
     double *tangent, *factor;
     double *residual, *step, *right, *work; ///< 3*blocks
     double *keep;            ///< 3*blocks + 9*bodies: positions before a step
-    double *force;           ///< 3*points of the network: force at each point
+    // per point, float and section of the network, borrowed from the state that is being solved
+    double *force;           ///< 3*points: force at each point
     double *point_tangent;   ///< 9*points: tangent of lumps at body points
     double *turn_tangent;    ///< 18*bodies: change of force and moment as the attitude turns the sides
     unsigned char *alive;    ///< per point: has something active
     unsigned char *off;      ///< per section: taken out by the condition
-    unsigned char *out;      ///< per element of the network: taken out, alone or with its section
+    unsigned char *out;      ///< per element: taken out, alone or with its section
     unsigned char *float_out; ///< per float set: taken out
-    const bys_point_load *loads; int load_count; ///< added by the condition, borrowed from it
-    const double *friction, *laid; ///< of the condition, borrowed from it; NULL without friction
-    double friction_reach, last_move; ///< m; move of the step before
-    bool cut;                ///< single elements are out
     double *bed_weight;      ///< per point: submerged weight that may rest on the bed, N
     double *bed_stiffness;   ///< per point, N/m
     double *distance;        ///< per point, m, scratch of the start
     double *lie;             ///< per point, 3: where a slack line has come to lie on the bed, m
-    bool rests;              ///< those places are known
     double *pull;            ///< per point, N, largest tension of the elements that end there
+    double *pressed;         ///< per point: its bed force, N
+    double *pressed_eff, *pressed_k;
+    // the condition and the iteration
+    const bys_point_load *loads; int load_count; ///< added by the condition, borrowed from it
+    const double *friction, *laid; ///< of the condition, borrowed from it; NULL without friction
+    double friction_reach, last_move; ///< m; move of the step before
+    bool cut;                ///< single elements are out
+    bool rests;              ///< the places where slack lines lie are known
     double scale;            ///< N, applied load: sum of magnitudes
     double line_scale;       ///< N, the same without what bodies carry upright: what lines may have to take
     bool mixed;              ///< tensions and bed forces stand for themselves (see onesided.h)
@@ -68,8 +72,6 @@ struct bys_solver {
     double *pulled;          ///< per element of the island: its tension, N
     double *pulled_eff, *pulled_k; ///< the same linearised: force N, stiffness N/m
     double (*pulled_dir)[3]; ///< per element of the island: direction
-    double *pressed;         ///< per point: its bed force, N
-    double *pressed_eff, *pressed_k;
     double *before;          ///< 3*blocks: residual before a watched step
     double *shift_before;    ///< as `shift`
     double *shift;           ///< 2 per block, N: loads sideways and in all (see note_load)
@@ -127,6 +129,19 @@ void bys_bed_eval(bys_lump *out, double N, double k, const double x[3], const by
 /// Swung shape of one piece: angle from the vertical and lowest z.
 void bys_gear_swing(const bys_gear_set *set, double z, const bys_sea *sea, double *angle,
                     double *lowest, double *drag);
+
+/// Scratch of the solvers of all islands: they touch only their own points, so that one set serves
+/// all, and belongs to the state. One block of memory.
+struct bys_scratch {
+    double *force, *point_tangent, *turn_tangent, *bed_weight, *bed_stiffness, *distance, *lie, *pull;
+    double *pressed, *pressed_eff, *pressed_k;
+    unsigned char *alive, *off, *out, *float_out;
+};
+
+// scratch.c
+bys_scratch *bys_scratch_new(const bys_network *net);
+/// Lets the solver use the state's scratch.
+void bys_scratch_borrow(bys_solver *s, const bys_state *state);
 
 // assemble.c
 /// Marks what the condition takes out; finds tributary weights.

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Memory of the State.
 #include "num/vec3.h"
-#include "statics/state.h"
+#include "statics/solver.h"
 
 #include <stdlib.h>
 
@@ -80,7 +80,8 @@ bys_rc bys_state_new(bys_state **out, const bys_network *net, bys_error *err)
         store_pointer(parts[i].at, block);
         ok = ok && block;
     }
-    if (!ok) {
+    st->scratch = bys_scratch_new(net);
+    if (!ok || !st->scratch) {
         bys_state_free(st);
         return bys_error_set(err, BYS_ENOMEM, 0, "out of memory");
     }
@@ -97,6 +98,7 @@ void bys_state_free(bys_state *st)
     parts_of(parts, st, st->net);
     for (int i = 0; parts[i].at; i++)
         free(load_pointer(parts[i].at));
+    free(st->scratch);
     free(st);
 }
 

@@ -44,6 +44,8 @@ typedef struct {
     bool active;
 } bys_section_state;
 
+typedef struct bys_scratch bys_scratch;
+
 typedef struct bys_state {
     const bys_network *net;
     double *x;               ///< point_count x 3, m, world
@@ -60,6 +62,7 @@ typedef struct bys_state {
     double *gear_swing;      ///< gear_count, rad from the vertical
     double *gear_drag;       ///< gear_count, N per piece, upright
     bys_outcome *islands;    ///< island_count
+    bys_scratch *scratch;    ///< of the solvers; not copied
 } bys_state;
 
 bys_rc bys_state_new(bys_state **out, const bys_network *net, bys_error *err);
