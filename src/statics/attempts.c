@@ -140,22 +140,16 @@ static bool nothing_to_solve(const bys_solver *s)
 
 // ---- the ways ------------------------------------------------------------------------------------
 
-typedef enum { FROM_HERE, FROM_COLD, FROM_COLD_AGAIN, FROM_COLD_GENTLY, SEARCHED, DAMPED } manner;
+typedef enum { FROM_HERE, FROM_COLD, FROM_COLD_GENTLY, SEARCHED, DAMPED } manner;
 
-//                            barrier  mu  fall  least turn limit  cold   watched
-#ifndef W1
-#define W1 40
-#define L1 160
-#define T1 0.7
-#endif
-static const bys_way ways[] = {
-    [FROM_HERE] =        {0.05, 0.0, 0.15, 0.00, 0.3, 45, false, 1000},
-    [FROM_COLD] =        {0.05, 0.1, 0.15, 0.00, T1, L1, true, W1},
-    [FROM_COLD_AGAIN] =  {0.02, 0.5, 0.30, 0.00, 0.2, 120, true, 1000},
-    [FROM_COLD_GENTLY] = {0.20, 0.1, 0.15, 0.00, 0.1, 250, true, 0},
-    [SEARCHED] =         {0.05, 0.0, 0.15, 0.00, 0.2, 150, false, 0},
-    [DAMPED] =           {0.20, 0.1, 0.15, 0.02, 0.1, 300, true, 1000}};
+static const bys_way ways[] = { // barrier, mu, fall, least_mu, turn, limit, watch_from, cold
+    [FROM_HERE] = {0.05, 0.0, 0.15, 0.0, 0.3, 45, 45, false},
+    [FROM_COLD] = {0.05, 0.1, 0.15, 0.0, 0.7, 160, 40, true},
+    [FROM_COLD_GENTLY] = {0.2, 0.1, 0.15, 0.0, 0.1, 250, 0, true},
+    [SEARCHED] = {0.05, 0.0, 0.15, 0.0, 0.2, 150, 0, false},
+    [DAMPED] = {0.2, 0.1, 0.15, 0.02, 0.1, 300, 300, true}};
 
+/// Pushes every point a little sideways, so that a symmetric start cannot sit on an unstable axis.
 static void nudge(bys_solver *s, bys_state *state)
 {
     for (int b = 0; b < s->blocks; b++)
@@ -221,11 +215,6 @@ static void find_balance(bys_outcome *o, bys_solver *s, bys_state *state, const 
         if (attempt(o, s, state, sea, FROM_HERE))
             return;
     }
-#ifndef NOAGAIN
-    if (attempt(o, s, state, sea, FROM_COLD_AGAIN))
-        return;
-    o->fallbacks++;
-#endif
     if (attempt(o, s, state, sea, FROM_COLD_GENTLY))
         return;
     o->fallbacks++;
