@@ -182,8 +182,7 @@ static bool attempt(bys_outcome *o, bys_solver *s, bys_state *state, const bys_s
     o->status = BYS_STABLE;
     o->reason[0] = '\0';
     o->factorisations += d.factorisations;
-    const bool still = sea->current_speed == 0.0 && sea->wind_speed == 0.0 && sea->hs == 0.0;
-    const bool drifts = how == DAMPED && still && d.worst <= 1e-4 * s->scale;
+    const bool drifts = how == DAMPED && sea->current_speed == 0.0 && d.worst <= 1e-4 * s->scale;
     if (!rest && !drifts && !(d.worst <= RESIDUAL_LIMIT)) {
         tell_not_found(o, s);
         return false;
@@ -218,7 +217,11 @@ static void find_balance(bys_outcome *o, bys_solver *s, bys_state *state, const 
     if (attempt(o, s, state, sea, FROM_COLD_GENTLY))
         return;
     o->fallbacks++;
-    if (attempt(o, s, state, sea, SEARCHED))
+    const bool calm = sea->current_speed == 0.0; // then it may be that nothing settles a slack line
+    if (calm && (attempt(o, s, state, sea, DAMPED) || o->status == BYS_INDETERMINATE))
+        return;
+    o->fallbacks += calm;
+    if (attempt(o, s, state, sea, SEARCHED) || calm)
         return;
     o->fallbacks++;
     attempt(o, s, state, sea, DAMPED);
