@@ -133,8 +133,8 @@ void bys_gear_swing(const bys_gear_set *set, double z, const bys_sea *sea, doubl
 /// Scratch of the solvers of all islands: they touch only their own points, so that one set serves
 /// all, and belongs to the state. One block of memory.
 struct bys_scratch {
-    double *force, *point_tangent, *turn_tangent, *bed_weight, *bed_stiffness, *distance, *lie, *pull;
-    double *pressed, *pressed_eff, *pressed_k;
+    double *force, *point_tangent, *turn_tangent, *bed_weight, *bed_stiffness, *distance, *lie;
+    double *pull, *pressed, *pressed_eff, *pressed_k;
     unsigned char *alive, *off, *out, *float_out;
 };
 
