@@ -51,6 +51,11 @@ void bys_write_dxf(bys_text *out, const bys_design *design);
 /// The report's plan as a drawing of its own, to a round scale on paper.
 void bys_write_plan_svg(bys_text *out, const bys_design *design);
 
+/// What to pull each anchor to, for how long, and what to do if the vessel cannot: a row an anchor, and
+/// a sheet of 96 columns to print. Columns: byssus(1).
+void bys_write_proof_csv(bys_text *out, const bys_design *design);
+void bys_write_proof_text(bys_text *out, const bys_design *design);
+
 /// Can a directory `dir` be written, or made? Touches nothing. BYS_ECREATE if not.
 bys_rc bys_write_directory_check(const char *dir, bys_error *err);
 /// The cascade alone: for a terminal, as JSON (schema "byssus.cascade/1"), and as cascade.json,

@@ -95,6 +95,8 @@ static const struct {
                    {"report.html", bys_write_report_html, false},
                    {"plan.dxf", bys_write_dxf, false},
                    {"plan.svg", bys_write_plan_svg, false},
+                   {"proof-loads.csv", bys_write_proof_csv, false},
+                   {"proof-loads.txt", bys_write_proof_text, false},
                    {"places.gpx", bys_write_gpx, true},
                    {"places.kml", bys_write_kml, true},
                    {"places.geojson", bys_write_geojson, true}};

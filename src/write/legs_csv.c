@@ -15,7 +15,7 @@ static void add_header(bys_text *out, const bys_column *column)
 }
 
 // A leading = + - @ would be run as a formula by a spreadsheet: an apostrophe makes it text.
-static void add_field(bys_text *out, const char *text)
+void bys_csv_field_add(bys_text *out, const char *text)
 {
     bool guard = *text && strchr("=+-@\t\r", *text);
     bool quote = guard || strpbrk(text, ",\"\r\n");
@@ -32,7 +32,7 @@ static void add_field(bys_text *out, const char *text)
 static void add_cell(bys_text *out, const bys_cell *cell)
 {
     if (cell->kind == BYS_CELL_TEXT)
-        add_field(out, cell->text);
+        bys_csv_field_add(out, cell->text);
     else if (cell->kind == BYS_CELL_VERDICT)
         bys_text_add(out, bys_verdict_name(cell->verdict));
     else if (isfinite(cell->number))

@@ -33,6 +33,8 @@ extern const int bys_column_count;
 const bys_column *bys_column_find(const char *group, const char *key);
 /// Value for people: fixed decimals, a dash where nothing is known, an infinity sign for infinity.
 void bys_cell_add(bys_text *out, const bys_cell *cell, int decimals);
+/// One field of a CSV file, quoted where it has to be; what a spreadsheet would run is made text.
+void bys_csv_field_add(bys_text *out, const char *text);
 /// A number for people by the same rule.
 void bys_number_add(bys_text *out, double value, int decimals);
 /// The case in words, then the condition unless it is intact: "current towards 090 deg, harvest;
