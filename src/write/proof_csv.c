@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The proof loads as CSV: RFC 4180 quoting, LF line ends, a row an anchor, in the order of the site.
+// The proof loads as CSV: RFC 4180 quoting, LF line ends; a row an anchor, in the site's order.
 #include "write/proof_rows.h"
 #include "write/rows.h"
 

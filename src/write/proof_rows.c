@@ -2,15 +2,15 @@
 // What to pull each anchor to when it is laid.
 //
 // GIVEN     a judged design: the governing load of each anchor, its factors, the leg's line check
-// RETURNED  pull: that load before factors. holding: load x load factor x resistance factor, the
-//           capacity that the rules ask for. Use of the line: its utilisation is in proportion to the
-//           tension, so that at a pull P it is U P / T.
+// RETURNED  pull: that load before factors. holding: load x load factor x resistance factor,
+//           the capacity that the rules ask for. Use of the line: its utilisation is in proportion
+//           to the tension, so that at a pull P it is U P / T.
 // NOTES     1. The load is that of the anchor's governing case; a lost leg counts where the rules
 //              demand it.
 //           2. An anchor shared by legs is pulled with the first of them; its load is the resultant
 //              of all.
-//           3. The line is taken straight from the bed to the highest level: the steepest that it can
-//              be with all of it out. Chain that stays on the bed makes the pull at the anchor
+//           3. The line is taken straight from the bed to the highest level: the steepest that it
+//              can be with all of it out. Chain that stays on the bed makes the pull at the anchor
 //              flatter.
 // SOURCE    pull to the full design load: UFC 4-159-03 table 3-18 [read]; hold for 3 minutes once
 //           settled, steps of at most 10,000 lbf, a box of 40 ft x 20 ft: MO-124 appendix E 1.3
