@@ -187,7 +187,8 @@ static bool attempt(bys_outcome *o, bys_solver *s, bys_state *state, const bys_s
         tell_not_found(o, s);
         return false;
     }
-    bys_true_tangent(s, state, sea);
+    if (!rest)
+        bys_true_tangent(s, state, sea);
     judge_stability(o, s);
     if (!rest && o->status == BYS_STABLE)
         tell_loose(o, s, d.worst);

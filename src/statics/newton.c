@@ -248,8 +248,8 @@ static bool iterate(bys_solver *s, bys_state *state, const bys_sea *sea, newton 
             return false;
         take_step(s, state, sea, n, share);
         const bool last = n->mu == 0.0 && s->barrier <= BYS_BARRIER && n->full <= 0.1 * STEP_LIMIT;
-        if (last && (n->worst = true_residual(s, state, sea, false)) <= enough_balance(s, n))
-            return true;
+        if (last && (n->worst = true_residual(s, state, sea, true)) <= enough_balance(s, n))
+            return true; // with the tangent, for the verdict on stability
         if (n->way->least_mu > 0.0 && s->barrier <= BYS_BARRIER && n->full < STEP_LIMIT)
             break;
         lower_barrier(s, n, share);

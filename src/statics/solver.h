@@ -176,7 +176,7 @@ typedef struct {
     int factorisations;
 } bys_descent;
 
-/// Iterates from the state's positions. True at rest.
+/// Iterates from the state's positions. True at rest; then s->tangent is the true one.
 bool bys_newton(bys_descent *out, bys_solver *s, bys_state *state, const bys_sea *sea,
                 const bys_way *way);
 /// The tangent with all laws met; returns the largest residual (N).
