@@ -66,6 +66,9 @@ typedef struct {
     bys_basis basis;
     double new_N;        ///< strength when new
     bys_share_row *reductions; int reduction_count; ///< each once
+    double diameter_m;       ///< of rope or chain bar; NAN for fittings
+    double bedding_in;       ///< permanent stretch of a rope once bedded in, share of length; 0
+    const char *ends;        ///< how a rope is made fast, as stated for its part; "" = not stated
 } bys_leg_piece;
 
 /// What moves the governing tension of a leg: rates in its governing line case. NAN: not found.

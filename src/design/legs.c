@@ -235,6 +235,8 @@ static bys_leg_piece bare_piece(const char *id, const bys_part *part, const char
                            .tension_N = NAN,
                            .strength_N = NAN,
                            .new_N = NAN,
+                           .diameter_m = NAN,
+                           .ends = "",
                            .utilisation = NAN,
                            .verdict = BYS_REPORTED,
                            .basis = part ? part->item.basis : BYS_BASIS_ASSUMED};
@@ -258,6 +260,10 @@ static bys_leg_piece order_line(bys_judge *judge, const bys_leg_item *item, int 
         row.length_m = isfinite(item->length) ? item->length : judge->pieces[piece].length;
     }
     row.mass_kg = part->u.line.mass * row.length_m;
+    row.diameter_m = part->u.line.diameter;
+    row.bedding_in = part->u.line.bedding_in;
+    if (part->kind == BYS_PART_ROPE && part->u.line.ends)
+        row.ends = part->u.line.ends;
     return row;
 }
 

@@ -53,7 +53,7 @@ static void own_check(owner *o, bys_strength *c)
 
 static void own_piece(owner *o, bys_leg_piece *piece)
 {
-    OWN(o, &piece->id, &piece->part, &piece->kind);
+    OWN(o, &piece->id, &piece->part, &piece->kind, &piece->ends);
     for (int i = 0; i < piece->reduction_count; i++)
         OWN(o, &piece->reductions[i].what);
 }

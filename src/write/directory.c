@@ -91,6 +91,7 @@ static const struct {
     void (*write)(bys_text *, const bys_design *);
     bool needs_place; ///< only where the frame has a place on the Earth
 } check_files[] = {{"legs.csv", bys_write_legs_csv, false},
+                   {"cut-list.csv", bys_write_cut_list_csv, false},
                    {"legs.json", bys_write_legs_json, false},
                    {"report.html", bys_write_report_html, false},
                    {"plan.dxf", bys_write_dxf, false},

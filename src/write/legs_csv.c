@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Leg table as CSV (RFC 4180 quoting, LF line ends).
-#include "write/rows.h"
+#include "write/sheets.h"
 
 #include <byssus/write.h>
 
@@ -29,7 +29,7 @@ void bys_csv_field_add(bys_text *out, const char *text)
     bys_text_add(out, "\"");
 }
 
-static void add_cell(bys_text *out, const bys_cell *cell)
+void bys_csv_cell(bys_text *out, const bys_cell *cell)
 {
     if (cell->kind == BYS_CELL_TEXT)
         bys_csv_field_add(out, cell->text);
@@ -50,7 +50,7 @@ void bys_write_legs_csv(bys_text *out, const bys_design *design)
         for (int c = 0; c < bys_column_count; c++) {
             bys_cell cell = bys_columns[c].get(design, &design->legs[i]);
             bys_text_add(out, c ? "," : "");
-            add_cell(out, &cell);
+            bys_csv_cell(out, &cell);
         }
         bys_text_add(out, "\n");
     }

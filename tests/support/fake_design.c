@@ -64,17 +64,18 @@ static void fill_pieces(fake *f, bys_leg_result *leg, bool small)
     leg->pieces = get(f, 3 * sizeof *leg->pieces);
     leg->pieces[0] = (bys_leg_piece){words(f, "%s/shackle", leg->id), "shackle19", "connector", NAN,
                                      2, 1.1, leg->tension_N, 200e3, leg->tension_N * 3 / 200e3,
-                                     BYS_PASS, BYS_BASIS_READ, 200e3, NULL, 0};
+                                     BYS_PASS, BYS_BASIS_READ, 200e3, NULL, 0, NAN, 0.0, ""};
     leg->pieces[1] = (bys_leg_piece){words(f, "%s/warp", leg->id), "warp28", "rope", 55.0, 1, 32.7,
                                      leg->tension_N, 120e3, leg->strength.utilisation,
-                                     leg->strength.verdict, BYS_BASIS_MEMORY, 133.4e3, NULL, 0};
+                                     leg->strength.verdict, BYS_BASIS_MEMORY, 133.4e3, NULL, 0,
+                                     0.028, 0.01, "eye-splice"};
     leg->pieces[1].reductions = get(f, sizeof(bys_share_row));
     leg->pieces[1].reductions[leg->pieces[1].reduction_count++] =
         (bys_share_row){"at knots or splices", 0.9};
     leg->pieces[2] = (bys_leg_piece){words(f, "%s/chain", leg->id), "chain24",
                                      "chain", small ? 12.5 : 6.0, 1, small ? 158.0 : 76.0,
                                      leg->tension_N, NAN, NAN, BYS_NOT_CHECKED, BYS_BASIS_ASSUMED,
-                                     NAN, NULL, 0};
+                                     NAN, NULL, 0, 0.024, 0.0, ""};
 }
 
 static void fill_directions(fake *f, bys_leg_result *leg)
