@@ -17,6 +17,8 @@ void bys_write_legs_csv(bys_text *out, const bys_design *design);
 /// Ropes and chains of the legs: made-up and cut lengths, ends, coils and what is left of them. CSV
 /// by the same rules.
 void bys_write_cut_list_csv(bys_text *out, const bys_design *design);
+/// The deployment sheet: a card an anchor in the order of laying, boxes to fill, for A4. One file.
+void bys_write_deployment_html(bys_text *out, const bys_design *design);
 /// The contract "byssus.legs/1" (sitefiles/legs.schema.json). NaN and infinity become null.
 void bys_write_legs_json(bys_text *out, const bys_design *design);
 /// The whole report as one HTML file without any outside address or script.

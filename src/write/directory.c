@@ -93,6 +93,7 @@ static const struct {
 } check_files[] = {{"legs.csv", bys_write_legs_csv, false},
                    {"cut-list.csv", bys_write_cut_list_csv, false},
                    {"legs.json", bys_write_legs_json, false},
+                   {"deployment.html", bys_write_deployment_html, false},
                    {"report.html", bys_write_report_html, false},
                    {"plan.dxf", bys_write_dxf, false},
                    {"plan.svg", bys_write_plan_svg, false},

@@ -111,6 +111,13 @@ const char *const bys_report_style[] = {
     ".s5{fill:#c9ada7}\n"
     ".stack rect,.key rect{stroke:var(--ink);stroke-width:.6}\n"
     ".fold{font-size:.875rem}\n"
+    ".card{border:1px solid var(--ink);padding:.4rem .7rem;margin:.7rem 0;break-inside:avoid}\n"
+    ".card h3{margin:.1rem 0 .3rem}.card table{width:100%;font-size:.95rem}\n"
+    ".card td{overflow-wrap:anywhere}.card tbody th{width:8rem}\n"
+    ".fill{display:grid;grid-template-columns:repeat(auto-fill,minmax(8.5rem,1fr));gap:.35rem;"
+    "list-style:none;padding:0;margin:.5rem 0}\n"
+    ".fill li{border:1px solid var(--ink);min-height:2.7rem;padding:.1rem .35rem;margin:0;"
+    "font-size:.75rem}\n",
     "footer{padding-top:1.5rem;padding-bottom:2rem;font-size:.85rem}\n"
     "@media screen{wbr{display:none}}\n"
     "@page{size:A4;margin:14mm 12mm}\n"

@@ -187,8 +187,9 @@ def as_json():
 
 
 def directories():
-    expect("--to", run("check", site("fail"), "--to", "out"), 1, out="^FAIL", err="wrote into out: legs.csv cut-list.csv legs.json report.html")
-    wanted = ["cut-list.csv", "legs.csv", "legs.json", "places.geojson", "places.gpx", "places.kml",
+    expect("--to", run("check", site("fail"), "--to", "out"), 1, out="^FAIL", err="wrote into out: legs.csv cut-list.csv legs.json deployment.html")
+    wanted = ["cut-list.csv", "deployment.html", "legs.csv", "legs.json", "places.geojson",
+              "places.gpx", "places.kml",
               "plan.dxf", "plan.svg", "proof-loads.csv", "proof-loads.txt", "report.html"]
     tap.check("its files", [] if sorted(os.listdir(os.path.join(here, "out"))) == wanted
               else os.listdir(os.path.join(here, "out")))

@@ -98,6 +98,7 @@ static void fill_leg(fake *f, bys_leg_result *leg, int line, bool north, bool fa
     leg->tension_N = 9000.0 + 650.0 * ((line * 7 + (north ? 3 : 0)) % 12);
     leg->mean_N = leg->tension_N;
     leg->wave_N = NAN;
+    leg->pretension_from = "lengths and place of the anchor";
     leg->strength = line_check(words(f, "%s/warp", leg->id), leg->tension_N);
     leg->anchor.check = anchor_check(words(f, "%s/anchor", leg->id), 0.9 * leg->tension_N, small);
     leg->anchor.horizontal_N = 0.88 * leg->tension_N;

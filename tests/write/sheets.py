@@ -11,6 +11,7 @@ import subprocess
 import sys
 import tempfile
 from collections import defaultdict
+from html.parser import HTMLParser
 
 from tap import Tap
 
@@ -112,8 +113,77 @@ def cut_list():
         "chain20 no. 1", "chain20 no. 2", "warp32 no. 1", "warp32 no. 2"] else sorted(used))
 
 
+class Page(HTMLParser):
+    """Cards of the deployment sheet: heading, rows of the table, boxes; outside addresses."""
+
+    def __init__(self, text):
+        super().__init__()
+        self.cards, self.into, self.outside, self.open, self.policy = [], None, [], [], ""
+        self.feed(text)
+
+    def handle_starttag(self, tag, attrs):
+        attrs = dict(attrs)
+        self.outside += [v for v in attrs.values() if v and "//" in v]
+        self.policy += attrs.get("content", "") if "http-equiv" in attrs else ""
+        if tag == "article":
+            self.cards.append({"h3": "", "th": [], "td": [], "li": []})
+        if tag not in ("meta", "link", "br", "wbr", "img"):
+            self.open.append(tag)
+        if self.cards and tag in ("th", "td", "li"):
+            self.cards[-1][tag].append("")
+
+    def handle_endtag(self, tag):
+        if not self.open or self.open.pop() != tag:
+            self.outside.append(f"</{tag}> closes what is not open, line {self.getpos()[0]}")
+
+    def handle_data(self, data):
+        tag = self.open[-1] if self.open else ""
+        if self.cards and tag == "h3":
+            self.cards[-1]["h3"] += data
+        elif self.cards and tag in ("th", "td", "li") and self.cards[-1][tag]:
+            self.cards[-1][tag][-1] += data
+
+
+def card_faults(card, anchor, legs):
+    """A number that is not in its line as legs.json has it."""
+    rows = dict(zip(card["th"], card["td"]))
+    proof = next(r for r in table("boat", "proof-loads.csv") if anchor["id"] in r.values())
+    leg = next(leg for leg in legs["legs"] if leg["id"] == anchor["legs"][0])
+    wanted = {"Lift": [f"{anchor['mass_kg']:.0f} kg", anchor["part"]],
+              "Heading": [f"{anchor['heading_deg']:.0f}"],
+              "Tide window": [f"{leg['pretension_kN']:.1f} kN"],
+              "Haul in, depth": [f"{anchor['setback_m']:.1f} m", f"{anchor['depth_m']:.1f} m"],
+              "Test pull": [f"{float(proof['pull_kN']):.1f} kN"]}
+    for line, place in (("Drop point", anchor["drop_point"]), ("Final point", anchor["place"])):
+        wanted[line] = [place["name"] + ":", f"{place['x_m']:.2f} m", f"{place['y_m']:.2f} m",
+                        f"{place['lat_deg']:.7f}", f"{place['lon_deg']:.7f}"]
+    return [f"{anchor['id']}, {line}: no {word} in {rows.get(line)!r}"
+            for line, words in wanted.items() for word in words if word not in rows.get(line, "")]
+
+
+def deployment():
+    legs = site_with("boat")
+    with open(os.path.join(here, "boat", "deployment.html"), encoding="utf-8") as file:
+        page = Page(file.read())
+    tap.check("deployment: one file, closed to the outside, well nested", page.outside + page.open +
+              ([] if "default-src 'none'" in page.policy else ["no content security policy"]))
+    anchors = {a["id"]: a for a in legs["anchors"]}
+    names = [card["h3"].split(" ")[1] for card in page.cards]
+    tap.check("deployment: each anchor once, numbered", [
+        n for n in anchors if names.count(n) != 1] + [
+        card["h3"] for i, card in enumerate(page.cards) if not card["h3"].startswith(f"{i + 1}. ")])
+    # The first current of the list runs north: the south end of each line lies up-current.
+    tap.check("deployment: line by line, up-current end first", [] if [n[:5] for n in names] == [
+        "M01/S", "M01/N", "M02/S", "M02/N"] else names)
+    tap.check("deployment: numbers as in legs.json", [
+        fault for card, name in zip(page.cards, names) for fault in card_faults(card, anchors[name], legs)])
+    tap.check("deployment: nine boxes to fill on each card",
+              [card["h3"] for card in page.cards if len(card["li"]) != 9])
+
+
 try:
     cut_list()
+    deployment()
 finally:
     shutil.rmtree(here)
 tap.done()

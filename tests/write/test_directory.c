@@ -67,19 +67,21 @@ START_TEST(makes_it_and_writes_its_files)
     ck_assert_int_eq(bys_write_directory_check(dir, &err), BYS_OK);
     for (int twice = 0; twice < 2; twice++) { // over older files as well
         ck_assert_int_eq(bys_write_directory(design, dir, &err), BYS_OK);
-        ck_assert_int_eq(files_in(dir), 11); // and no temporary file stays
+        ck_assert_int_eq(files_in(dir), 12); // and no temporary file stays
     }
     bys_text names = {0};
     bys_write_directory_names(&names, design);
-    ck_assert_str_eq(names.data, "legs.csv cut-list.csv legs.json report.html plan.dxf plan.svg "
+    ck_assert_str_eq(names.data, "legs.csv cut-list.csv legs.json deployment.html "
+                                 "report.html plan.dxf plan.svg "
                                  "proof-loads.csv proof-loads.txt places.gpx "
                                  "places.kml places.geojson");
     bys_text_free(&names);
     design->frame.placed = false; // the files of the earlier run must not stay
     ck_assert_int_eq(bys_write_directory(design, dir, &err), BYS_OK);
-    ck_assert_int_eq(files_in(dir), 8);
+    ck_assert_int_eq(files_in(dir), 9);
     bys_write_directory_names(&names, design);
-    ck_assert_str_eq(names.data, "legs.csv cut-list.csv legs.json report.html plan.dxf plan.svg "
+    ck_assert_str_eq(names.data, "legs.csv cut-list.csv legs.json deployment.html "
+                                 "report.html plan.dxf plan.svg "
                                  "proof-loads.csv proof-loads.txt");
     bys_text_free(&names);
     fake_design_free(design);
