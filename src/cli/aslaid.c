@@ -72,17 +72,5 @@ static int run(const bys_site *site, bys_messages *messages, const cli_args *arg
 
 int cli_aslaid(const cli_args *args)
 {
-    bys_error err = {0};
-    if (args->to && bys_write_directory_check(args->to, &err) != BYS_OK)
-        return cli_say_error(&err);
-    bys_messages *messages = NULL;
-    if (bys_messages_new(&messages) != BYS_OK)
-        return cli_say(BYS_ENOMEM, "out of memory");
-    bys_site *site = NULL;
-    const bys_rc rc = bys_site_read(&site, args->operand, NULL, messages, &err);
-    bys_messages_sort(messages);
-    const int status = rc == BYS_OK ? run(site, messages, args) : cli_faults(messages, &err, args);
-    bys_site_free(site);
-    bys_messages_free(messages);
-    return status;
+    return cli_on_site(args, run);
 }

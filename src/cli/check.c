@@ -94,21 +94,5 @@ static int list_cases(const bys_site *site, bys_messages *messages, const cli_ar
 
 int cli_check(const cli_args *args)
 {
-    bys_error err = {0};
-    if (args->to && bys_write_directory_check(args->to, &err) != BYS_OK)
-        return cli_say_error(&err);
-    bys_messages *messages = NULL;
-    if (bys_messages_new(&messages) != BYS_OK)
-        return cli_say(BYS_ENOMEM, "out of memory");
-    bys_site *site = NULL;
-    bys_rc rc = bys_site_read(&site, args->operand, NULL, messages, &err);
-    bys_messages_sort(messages);
-    int status;
-    if (rc != BYS_OK)
-        status = cli_faults(messages, &err, args);
-    else
-        status = args->list_cases ? list_cases(site, messages, args) : run(site, messages, args);
-    bys_site_free(site);
-    bys_messages_free(messages);
-    return status;
+    return cli_on_site(args, args->list_cases ? list_cases : run);
 }

@@ -4,6 +4,7 @@
 #define BYS_CLI_CLI_H
 
 #include <byssus/base.h>
+#include <byssus/site.h>
 
 enum { CLI_OK = 0, CLI_FAIL = 1, CLI_INCOMPLETE = 2 };
 enum { CLI_ONE = 0, CLI_MANY = 1, CLI_TWO = 2 }; ///< operands of a command
@@ -85,6 +86,12 @@ void cli_show_messages(const bys_messages *messages, bys_severity least);
 /// Closes a command that was stopped by faults: shows them (as JSON on standard output too if
 /// asked) and returns the status.
 int cli_faults(const bys_messages *messages, const bys_error *err, const cli_args *args);
+
+// site.c
+/// What a command does with a site that was read; returns an exit status.
+typedef int (*cli_site_job)(const bys_site *site, bys_messages *messages, const cli_args *args);
+/// Reads the site named by the first operand, does the job, returns the exit status.
+int cli_on_site(const cli_args *args, cli_site_job job);
 
 /// Progress on standard error, only when that is a terminal.
 typedef struct {

@@ -69,21 +69,5 @@ static int solve(const bys_site *site, bys_messages *messages, const cli_args *a
 
 int cli_solve(const cli_args *args)
 {
-    bys_messages *messages = NULL;
-    if (bys_messages_new(&messages) != BYS_OK)
-        return cli_say(BYS_ENOMEM, "out of memory");
-    bys_error err = {0};
-    bys_site *site = NULL;
-    const bys_rc rc = bys_site_read(&site, args->operand, NULL, messages, &err);
-    bys_messages_sort(messages);
-    int status;
-    if (rc != BYS_OK)
-        status = cli_faults(messages, &err, args);
-    else if (args->list_cases || args->list_conditions)
-        status = list_cases(site, messages, args);
-    else
-        status = solve(site, messages, args);
-    bys_site_free(site);
-    bys_messages_free(messages);
-    return status;
+    return cli_on_site(args, args->list_cases || args->list_conditions ? list_cases : solve);
 }
